@@ -1,0 +1,1 @@
+"""Figures made from the study's tables, each with its caption and alternative text."""

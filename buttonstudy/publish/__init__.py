@@ -1,0 +1,1 @@
+"""Reports and other outputs. The only part of the kit that writes files."""

@@ -1,0 +1,1 @@
+"""The statistics. DataFrame in, DataFrame out; nothing here reads files or draws."""
