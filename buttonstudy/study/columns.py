@@ -1,0 +1,37 @@
+"""Takes columns from a table of buttons whether or not the survey had them.
+
+A survey need not have every field, and a table need not come from the kit. A missing column is
+the same as a column of blanks: nothing was recorded.
+"""
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+__all__ = ["Floats", "column", "floats", "texts"]
+
+Floats = NDArray[np.float64]
+
+
+def column(buttons: pd.DataFrame, name: str) -> pd.Series:
+    """Give a column, or one of blanks if the table has none of that name.
+
+    Examples
+    --------
+    >>> column(pd.DataFrame({"thread": ["linen"]}), "padding").isna().all()
+    np.True_
+    """
+    if name in buttons.columns:
+        return buttons[name]
+    return pd.Series(pd.NA, index=buttons.index, name=name, dtype="object")
+
+
+def floats(buttons: pd.DataFrame, name: str) -> Floats:
+    """Give a column of numbers, blanks as not-a-number."""
+    return np.asarray(column(buttons, name).astype("Float64").to_numpy("float64", np.nan))
+
+
+def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:
+    """Give a column of texts, blanks as the empty text."""
+    values = column(buttons, name).astype("object")
+    return np.asarray(values.where(values.notna(), "").astype(str).to_numpy(dtype=object))
