@@ -1,0 +1,177 @@
+"""Writing aside and moving into place.
+
+Nothing that the kit writes is ever half there. A file is written under a hidden name beside its
+place and renamed when it is whole. A whole folder is made in a hidden folder beside its place,
+and the two folders then change names in one step. Whatever happens before that step, the power
+failing included, leaves the earlier folder as it was.
+
+Each working folder has a lock file that its run holds for as long as it lives. A lock that nobody
+holds tells that its run died: the next run takes such leftovers away.
+"""
+
+import secrets
+import shutil
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import IO
+
+from buttonstudy.publish.errors import PublishError
+from buttonstudy.publish.exchange import exchange
+
+__all__ = ["Working", "clear_leftovers", "move_into_place", "working_folder", "write_aside"]
+
+_MARK = ".buttonstudy-"
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """A hidden folder in which one run builds what will be at ``place``."""
+
+    place: Path
+    token: str
+
+    @property
+    def folder(self) -> Path:
+        """Where to write."""
+        return self._named("new")
+
+    @property
+    def lock(self) -> Path:
+        """The file that the run holds locked while it lives."""
+        return self._named("lock")
+
+    @property
+    def earlier(self) -> Path:
+        """Where the earlier folder waits where two folders cannot change names in one step."""
+        return self._named("old")
+
+    def _named(self, ending: str) -> Path:
+        return self.place.with_name(f".{self.place.name}{_MARK}{self.token}.{ending}")
+
+
+def write_aside(path: Path, content: bytes) -> None:
+    """Write a file so that it is there whole or not at all.
+
+    Raises
+    ------
+    PublishError
+        If it cannot be written.
+    """
+    aside = path.with_name(f".{secrets.token_hex(8)}.part")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            with aside.open("xb") as file:
+                file.write(content)
+            aside.replace(path)
+        finally:
+            aside.unlink(missing_ok=True)
+    except OSError as error:
+        raise PublishError(_cannot_write(path, error)) from error
+
+
+@contextmanager
+def working_folder(place: Path) -> Iterator[Working]:
+    """Give a new hidden folder beside ``place``; it is gone again when the block ends.
+
+    What is in it is kept only if ``move_into_place`` was called. Leftovers of runs that died
+    are taken away first, and two runs for the same place do not see each other.
+
+    Raises
+    ------
+    PublishError
+        If nothing can be written there.
+    """
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        clear_leftovers(place.parent)
+        working = Working(place, secrets.token_hex(4))
+        held = _hold(working.lock, create=True)
+        working.folder.mkdir()
+    except OSError as error:
+        raise PublishError(_cannot_write(place, error)) from error
+    try:
+        yield working
+    finally:
+        _take_away(working)
+        if held is not None:
+            held.close()
+        working.lock.unlink(missing_ok=True)
+
+
+def move_into_place(working: Working, place: Path | None = None) -> None:
+    """Let the finished working folder be the folder at its place, in one step.
+
+    An earlier folder there changes names with it, and is deleted when the run ends.
+
+    Raises
+    ------
+    PublishError
+        If the folder at the place cannot be moved, as when a program holds one of its files.
+    """
+    place = working.place
+    try:
+        if not place.exists():
+            working.folder.rename(place)
+        elif not exchange(working.folder, place):
+            place.rename(working.earlier)
+            try:
+                working.folder.rename(place)
+            except OSError:
+                working.earlier.rename(place)
+                raise
+    except OSError as error:
+        says = f"The new folder could not take the place of {place}: {_reason(error)}."
+        raise PublishError(f"{says} Close programs that use files in it and try again.") from error
+
+
+def clear_leftovers(parent: Path) -> None:
+    """Take away what runs that died left in a folder, and put back what they had moved."""
+    for lock in parent.glob(f".*{_MARK}*.lock"):
+        name, _, token = lock.name.removesuffix(".lock").rpartition(_MARK)
+        held = _hold(lock, create=False)
+        if held is None:
+            continue
+        with held:
+            working = Working(parent / name.removeprefix("."), token)
+            if working.earlier.exists() and not working.place.exists():
+                working.earlier.rename(working.place)
+            _take_away(working)
+            lock.unlink(missing_ok=True)
+
+
+def _take_away(working: Working) -> None:
+    shutil.rmtree(working.folder, ignore_errors=True)
+    shutil.rmtree(working.earlier, ignore_errors=True)
+
+
+def _hold(lock: Path, *, create: bool) -> IO[bytes] | None:
+    """Open and lock a file, or return None if another run holds it or has just removed it."""
+    try:
+        file = lock.open("xb" if create else "r+b")
+    except FileNotFoundError:
+        return None
+    try:
+        if sys.platform == "win32":
+            import msvcrt
+
+            msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
+        else:
+            import fcntl
+
+            fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        file.close()
+        return None
+    return file
+
+
+def _cannot_write(path: Path, error: OSError) -> str:
+    return f"{path} could not be written: {_reason(error)}. Choose a place that you may write to."
+
+
+def _reason(error: OSError) -> str:
+    return (error.strerror or str(error)).lower()

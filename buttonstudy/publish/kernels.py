@@ -1,0 +1,77 @@
+"""Kernels for notebooks: always this very Python, and all gone when a run ends.
+
+Jupyter starts the kernel that a notebook names, and a researcher's machine may hold a ``python3``
+that is another Python without the kit. So the kernels of a run are told to be the Python that
+runs the kit. They keep no history and read no start-up files of the user's, and write nothing
+into the user's home.
+"""
+
+import sys
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from jupyter_client.kernelspec import KernelSpec
+    from jupyter_client.manager import AsyncKernelManager
+
+__all__ = ["Kernels", "NotStartedError"]
+
+
+class NotStartedError(RuntimeError):
+    """The run was stopped before this kernel came up."""
+
+
+class Kernels:
+    """All kernels of one run.
+
+    Parameters
+    ----------
+    scratch
+        A folder for what IPython writes; it goes when the run's folder goes.
+    """
+
+    def __init__(self, scratch: Path) -> None:
+        self._scratch = scratch
+        self._managers: list[AsyncKernelManager] = []
+        self.stopped = False
+
+    def manager_class(self) -> "type[AsyncKernelManager]":
+        """Return the class of kernel manager that papermill is to use."""
+        from jupyter_client.manager import AsyncKernelManager
+
+        run = self
+
+        class ThisPython(AsyncKernelManager):
+            """Starts this Python whatever the name asked for."""
+
+            @property
+            def kernel_spec(self) -> "KernelSpec":
+                """Asked for whenever the kernel is about to start."""
+                if run.stopped:
+                    raise NotStartedError("the run was stopped")
+                if self not in run._managers:
+                    run._managers.append(self)
+                return run._this_python()
+
+        return ThisPython
+
+    def stop(self) -> None:
+        """End every kernel at once and let no other start."""
+        self.stopped = True
+        for manager in self._managers:
+            process = getattr(manager.provisioner, "process", None)
+            if process is not None:
+                with suppress(OSError):
+                    process.kill()
+
+    def _this_python(self) -> "KernelSpec":
+        from ipykernel.kernelspec import get_kernel_dict
+        from jupyter_client.kernelspec import KernelSpec
+
+        environment = {
+            "IPYTHONDIR": str(self._scratch),
+            "MPLBACKEND": "module://matplotlib_inline.backend_inline",
+            "PYTHONHASHSEED": "0",
+        }
+        return KernelSpec(**(get_kernel_dict() | {"env": environment}))

@@ -1,0 +1,206 @@
+"""Running notebooks side by side, each in a clean Python of its own.
+
+All are run through papermill from one driving process: its imports are paid for once. Threads are
+enough, since the work is done in the kernels. Paths are absolute and nobody changes the current
+folder, which all threads share. One notebook's failure stops no other.
+"""
+
+import logging
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager, nullcontext
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from threading import Lock
+from time import perf_counter
+
+from buttonstudy.publish.executed import lost_figures
+from buttonstudy.publish.failures import Cell, Failure, cell_place, plain_reason
+from buttonstudy.publish.kernels import Kernels
+from buttonstudy.publish.notebooks import Notebook, Value
+from buttonstudy.publish.progress import Progress
+
+__all__ = ["Job", "Ran", "quick_papermill", "run_notebooks"]
+
+_START_SECONDS = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """A notebook to run, with its parameters, and where its executed copy goes."""
+
+    notebook: Notebook
+    parameters: Mapping[str, Value]
+    executed: Path
+
+
+@dataclass(frozen=True, slots=True)
+class Ran:
+    """What became of a job, and how long it took."""
+
+    job: Job
+    seconds: float
+    failure: Failure | None
+
+
+@dataclass(slots=True)
+class _Course:
+    """How far one notebook has come."""
+
+    cells: list[Cell] = field(default_factory=list)
+    index: int = -1
+
+    @property
+    def place(self) -> str:
+        return cell_place(self.cells, self.index) if self.index >= 0 else "before its first cell"
+
+
+@dataclass(slots=True)
+class _Watch:
+    """How far all of them have come, told on one passing line."""
+
+    progress: Progress
+    courses: dict[str, _Course] = field(default_factory=dict)
+    lock: Lock = field(default_factory=Lock)
+
+    def begin(self, name: str, cells: Sequence[Cell]) -> None:
+        with self.lock:
+            self.courses[name] = _Course(list(cells))
+
+    def step(self, name: str, index: int) -> None:
+        with self.lock:
+            self.courses[name].index = index
+            running = [
+                f"{name} {course.index + 1} of {len(course.cells)}"
+                for name, course in self.courses.items()
+            ]
+        self.progress.now(f"  at cell: {', '.join(running)}")
+
+    def end(self, ran: Ran) -> None:
+        with self.lock:
+            self.courses.pop(ran.job.notebook.name, None)
+        told = "could not finish" if ran.failure else f"done in {ran.seconds:.1f} s"
+        self.progress.line(f"  {ran.job.notebook.name}: {told}")
+
+
+def run_notebooks(
+    jobs: Sequence[Job],
+    outputs: Path,
+    scratch: Path,
+    *,
+    at_once: int = 2,
+    progress: Progress | None = None,
+) -> tuple[Ran, ...]:
+    """Run notebooks and return what became of each, in their order.
+
+    Parameters
+    ----------
+    jobs
+        What to run.
+    outputs
+        The folder into which their pages save figures; every figure announced there must be in
+        an executed notebook, or its notebook counts as failed.
+    scratch
+        A folder for passing files.
+    at_once
+        How many run side by side; one per processor core is best.
+    progress
+        Told at each cell, and when a notebook ends.
+    """
+    quick_papermill()
+    watch = _Watch(progress or Progress())
+    kernels = Kernels(scratch)
+    pool = ThreadPoolExecutor(max_workers=max(1, at_once))
+    try:
+        futures = [pool.submit(_run, job, kernels, watch) for job in jobs]
+        ran = [future.result() for future in futures]
+    finally:
+        kernels.stop()
+        pool.shutdown(cancel_futures=True)
+    return _with_losses(ran, lost_figures(outputs, [job.executed for job in jobs]))
+
+
+def quick_papermill() -> None:
+    """Import papermill without what its imports need a second or more for and the kit never uses.
+
+    Papermill brings in a checker of international web addresses that builds a grammar each time
+    it is imported. It does without where it cannot be imported, so for a moment it cannot.
+    """
+    unwanted = "rfc3987_syntax"
+    kept = sys.modules.get(unwanted)
+    with _missing(unwanted) if kept is None else nullcontext():
+        import papermill  # noqa: F401
+    logging.getLogger("papermill").setLevel(logging.CRITICAL)
+
+
+@contextmanager
+def _missing(module: str) -> Iterator[None]:
+    sys.modules[module] = None  # type: ignore[assignment]
+    try:
+        yield
+    finally:
+        del sys.modules[module]
+
+
+def _run(job: Job, kernels: Kernels, watch: _Watch) -> Ran:
+    """Run one notebook; try once more if its Python did not even start, as ports may collide."""
+    begun = perf_counter()
+    job.executed.parent.mkdir(parents=True, exist_ok=True)
+    failure = _attempt(job, kernels, watch)
+    if failure and job.notebook.name not in watch.courses and not kernels.stopped:
+        failure = _attempt(job, kernels, watch)
+    ran = Ran(job, perf_counter() - begun, failure)
+    watch.end(ran)
+    return ran
+
+
+def _attempt(job: Job, kernels: Kernels, watch: _Watch) -> Failure | None:
+    from papermill.exceptions import PapermillExecutionError
+
+    name = job.notebook.name
+    try:
+        _execute(job, kernels, watch)
+    except PapermillExecutionError as error:
+        return Failure(name, _place(watch, name), plain_reason(error.ename, error.evalue))
+    except Exception as error:  # whatever stops one notebook must not stop the others
+        return Failure(name, _place(watch, name), plain_reason(type(error).__name__, str(error)))
+    return None
+
+
+def _execute(job: Job, kernels: Kernels, watch: _Watch) -> None:
+    import papermill
+    from traitlets.config import Config
+
+    name = job.notebook.name
+    papermill.execute_notebook(
+        job.notebook.path,
+        job.executed,
+        parameters=dict(job.parameters),
+        kernel_name="python3",
+        language="python",
+        progress_bar=False,
+        start_timeout=_START_SECONDS,
+        kernel_manager_class=kernels.manager_class(),
+        shutdown_kernel="immediate",
+        config=Config({"KernelManager": {"transport_encryption": "auto"}}),
+        on_notebook_start=lambda notebook: watch.begin(name, notebook.cells),
+        on_cell_start=lambda cell, cell_index: watch.step(name, cell_index),
+    )
+
+
+def _place(watch: _Watch, name: str) -> str:
+    course = watch.courses.get(name)
+    return course.place if course else "because its Python did not start"
+
+
+def _with_losses(ran: Sequence[Ran], lost: Mapping[str, Sequence[str]]) -> tuple[Ran, ...]:
+    """Count a notebook whose figures got lost as failed."""
+    told = []
+    for one in ran:
+        names = lost.get(one.job.notebook.name, ())
+        if names and one.failure is None:
+            why = f"these figures were made and then lost: {', '.join(names)}"
+            one = replace(one, failure=Failure(one.job.notebook.name, "with all its figures", why))
+        told.append(one)
+    return tuple(told)
