@@ -1,3 +1,36 @@
-"""A research notebook kit for button history."""
+"""A research notebook kit for button history.
+
+``import buttonstudy as bs`` gives the public face: `load_survey` reads survey spreadsheets into
+records and problems, `study` holds the statistics, `draw` the figures, and `Page` shows and saves
+what a notebook has to say. Each part is imported when it is first used.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from buttonstudy import draw, readings, schemes, study
+    from buttonstudy.publish.page import Page
+    from buttonstudy.survey.load import Survey, load_survey
 
 __version__ = "0.1.0"
+
+__all__ = ["Page", "Survey", "draw", "load_survey", "readings", "schemes", "study"]
+
+_HOMES = {
+    "Page": "buttonstudy.publish.page",
+    "Survey": "buttonstudy.survey.load",
+    "load_survey": "buttonstudy.survey.load",
+}
+
+
+def __getattr__(name: str) -> object:
+    if name in _HOMES:
+        return getattr(import_module(_HOMES[name]), name)
+    if name in __all__:
+        return import_module(f"buttonstudy.{name}")
+    raise AttributeError(f"buttonstudy has no {name!r}; it has {', '.join(__all__)}")
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *__all__])

@@ -1,0 +1,84 @@
+"""A column of cells as its distinct wordings and a code for each row.
+
+Surveys repeat themselves: a hundred thousand cells hold a few hundred wordings. Each distinct
+wording is understood once and the result is spread over the rows.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+import numpy as np
+import numpy.typing as npt
+import pandas as pd
+
+from buttonstudy.survey.sheets import Cell, wording
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Coded:
+    """One column: for each row a code, for each code the wording.
+
+    Parameters
+    ----------
+    codes
+        Shape (rows,).
+    wordings
+        Distinct wordings as the cells show them.
+    filled
+        For each distinct wording, whether there is more than blanks in it.
+    """
+
+    codes: npt.NDArray[np.intp]
+    wordings: tuple[str, ...]
+    filled: npt.NDArray[np.bool_]
+
+    def is_filled(self) -> npt.NDArray[np.bool_]:
+        """Tell for each row whether its cell is filled; shape (rows,)."""
+        return self.filled[self.codes]
+
+    def kept(self, rows: npt.NDArray[np.bool_]) -> "Coded":
+        """Give the same column with some rows only."""
+        return Coded(self.codes[rows], self.wordings, self.filled)
+
+    def texts(self) -> pd.Series:
+        """Give the wording of each row as text, missing where the cell is blank."""
+        words = [text if full else None for text, full in zip(self.wordings, self.filled)]
+        return pd.Series(pd.array(words, dtype="str").take(self.codes))
+
+    def understood(self, read: Callable[[str], T], blank: T) -> list[T]:
+        """Apply a cell reader to each distinct wording; `blank` stands for an empty cell."""
+        return [
+            read(text) if full else blank for text, full in zip(self.wordings, self.filled)
+        ]
+
+    def rows_by_code(self, wanted: Sequence[int]) -> Iterator[tuple[int, npt.NDArray[np.intp]]]:
+        """Give the row positions of each wanted code, in one pass over the column."""
+        if not wanted:
+            return
+        order = np.argsort(self.codes, kind="stable")
+        ends = np.searchsorted(self.codes[order], wanted, side="right")
+        starts = np.searchsorted(self.codes[order], wanted, side="left")
+        for code, start, end in zip(wanted, starts, ends):
+            yield code, order[start:end]
+
+
+def coded(cells: Sequence[Cell]) -> Coded:
+    """Find the distinct wordings of a column of raw cells.
+
+    Examples
+    --------
+    >>> column = coded(["16", 16.0, "", "16"])
+    >>> column.wordings, column.codes.tolist()
+    (('16', '16', ''), [0, 1, 2, 0])
+    """
+    values = np.empty(len(cells), dtype=object)
+    if bool in set(map(type, cells)):  # True and 1.0 would count as one value
+        cells = [wording(cell) if isinstance(cell, bool) else cell for cell in cells]
+    values[:] = cells
+    codes, uniques = pd.factorize(values)
+    wordings = tuple(wording(cell) for cell in uniques)
+    filled = np.array([bool(text.strip()) for text in wordings], dtype=bool)
+    return Coded(codes, wordings, filled)

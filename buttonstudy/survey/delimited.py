@@ -1,0 +1,157 @@
+"""Text tables: their encoding and separator found out, their rows read.
+
+Collectors' text files come from many programs. A byte order mark settles the encoding; without
+one, text that is valid UTF-8 is UTF-8 and anything else is Windows-1252. The separator is the one
+that splits the first lines into the most regular table.
+"""
+
+import csv
+import io
+from collections import Counter
+from dataclasses import dataclass
+from itertools import islice
+
+from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, TO_CONFIRM, Problems
+from buttonstudy.survey.sheets import Sheet
+
+SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab"}
+_LINES_TO_JUDGE = 200
+_LINE_BREAKS_IN_A_CELL = 20
+
+
+@dataclass(frozen=True, slots=True)
+class TextForm:
+    """How a text file is written: encoding and separator, in plain words."""
+
+    encoding: str
+    separator: str
+
+
+def decode(data: bytes) -> tuple[str, str]:
+    """Decode text of unknown encoding; give the text and the encoding's name.
+
+    Raises
+    ------
+    ValueError
+        If the bytes are not text.
+
+    Examples
+    --------
+    >>> decode("Ø 5⁄8″".encode("utf-8-sig"))
+    ('Ø 5⁄8″', 'UTF-8')
+    >>> decode("Ø 16".encode("cp1252"))
+    ('Ø 16', 'Windows-1252')
+    """
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data.decode("utf-16", errors="replace"), "UTF-16"
+    head = data[:2000]
+    if b"\x00" in head:
+        for name, zeros in (("utf-16-le", head[1::2]), ("utf-16-be", head[0::2])):
+            if zeros.count(0) > 0.4 * len(zeros):
+                return data.decode(name, errors="replace"), "UTF-16"
+        raise ValueError("the file is not text")
+    try:
+        return data.decode("utf-8-sig"), "UTF-8"
+    except UnicodeDecodeError:
+        if sum(byte < 9 or 13 < byte < 32 for byte in head) > 0.02 * len(head):
+            raise ValueError("the file is not text") from None
+        return data.decode("cp1252", errors="replace"), "Windows-1252"
+
+
+def find_separator(text: str) -> str:
+    """Give the separator that splits the first lines most regularly; a comma if none does.
+
+    Examples
+    --------
+    >>> find_separator("No;Diam;Date\\n1;15,5;c. 1840\\n2;16,0;1850")
+    ';'
+    """
+    scores = {}
+    lines = list(islice(io.StringIO(text, newline=""), _LINES_TO_JUDGE))
+    for separator in SEPARATORS:
+        try:
+            widths = Counter(len(row) for row in csv.reader(lines, delimiter=separator) if row)
+        except csv.Error:
+            continue
+        width, count = max(
+            ((width, count) for width, count in widths.items() if width > 1),
+            key=lambda pair: pair[1] * (pair[0] - 1),
+            default=(1, 0),
+        )
+        scores[separator] = count * (width - 1)
+    return max(scores, key=lambda separator: scores[separator]) if any(scores.values()) else ","
+
+
+def read_delimited(data: bytes, problems: Problems) -> tuple[Sheet | None, TextForm | None]:
+    """Read a text table whole; what cannot be read is noted among the problems."""
+    try:
+        text, encoding = decode(data)
+    except ValueError:
+        problems.add(
+            "not-a-table",
+            "This file is neither a spreadsheet nor text.",
+            "Save the survey as .xlsx, .ods or .csv and name that file.",
+            level=NOT_READ,
+        )
+        return None, None
+    if "\ufffd" in text:
+        problems.add(
+            "characters-lost",
+            f"Some characters could not be read as {encoding}.",
+            "Save the file again as UTF-8 and compare the marked cells.",
+        )
+    skipped = 0
+    if text[:4].lower() == "sep=":
+        declared, _, text = text.partition("\n")
+        separator = declared.rstrip("\r")[4:5] or ","
+        skipped = 1
+    else:
+        separator = find_separator(text)
+    rows = _rows(text, separator, problems)
+    width = max(map(len, rows), default=0)
+    padded = [row if len(row) == width else row + [""] * (width - len(row)) for row in rows]
+    form = TextForm(encoding, SEPARATORS.get(separator, separator))
+    return Sheet("", padded, first_row=1 + skipped), form
+
+
+def _rows(text: str, separator: str, problems: Problems) -> list[list[str]]:
+    rows: list[list[str]] = []
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
+    while True:
+        try:
+            for row in reader:
+                rows.append(row)
+                if reader.line_num - len(rows) > _LINE_BREAKS_IN_A_CELL:
+                    _tell_long_cells(row, len(rows), problems)
+            break
+        except csv.Error as error:
+            rows.append([])
+            problems.add(
+                "cell-not-readable",
+                f"This line could not be read ({error}).",
+                "Look for a quotation mark that is opened and not closed.",
+                level=NOT_READ,
+                row=len(rows),
+            )
+    if any("\x00" in cell for row in rows[:50] for cell in row):
+        problems.add(
+            "odd-characters",
+            "The text holds characters that no spreadsheet writes.",
+            "Check that this is the right file.",
+            level=FOR_INFORMATION,
+        )
+    return rows
+
+
+def _tell_long_cells(row: list[str], number: int, problems: Problems) -> None:
+    for cell in row:
+        if cell.count("\n") > _LINE_BREAKS_IN_A_CELL:
+            problems.add(
+                "quote-not-closed",
+                f"One cell runs over {cell.count(chr(10)) + 1} lines: a quotation mark is "
+                "probably opened and not closed, and rows after it may be inside this cell.",
+                "Close the quotation mark, or remove it, and read the file again.",
+                level=TO_CONFIRM,
+                row=number,
+                wording=cell[:80],
+            )

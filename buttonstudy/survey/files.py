@@ -1,0 +1,170 @@
+"""Survey files found and read: what kind each is, by its content, and its sheets of raw cells.
+
+A file's name may lie about its kind; its first bytes do not. A file is read once, whole, and is
+never written to.
+"""
+
+import hashlib
+import io
+import zipfile
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from buttonstudy.schemes import limit
+from buttonstudy.survey.delimited import read_delimited
+from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, Problems
+from buttonstudy.survey.sheets import Sheet
+from buttonstudy.survey.workbook import read_workbook
+
+SUFFIXES = (".xlsx", ".ods", ".csv", ".tsv", ".txt", ".xlsm", ".xls", ".xlsb")
+_OLD_OFFICE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+
+
+@dataclass(frozen=True, slots=True)
+class SurveyFile:
+    """One survey file as read.
+
+    Parameters
+    ----------
+    name
+        How the file is called in the record: its name, or its path where two share a name.
+    sha256
+        Hash of its bytes; ``""`` if it could not be read.
+    size
+        Bytes.
+    form
+        What it is, in plain words, such as ``"workbook"`` or ``"text, UTF-8, semicolon"``.
+    sheets
+        Its sheets.
+    data
+        Its bytes, for looking up number formats.
+    """
+
+    name: str
+    sha256: str
+    size: int
+    form: str
+    sheets: tuple[Sheet, ...]
+    data: bytes
+
+
+def find_files(paths: Sequence[str | Path]) -> list[Path]:
+    """Name the survey files: files as given, folders as the survey files in them, each once.
+
+    Hidden files and a spreadsheet program's lock files (``~$...``) in folders are passed over.
+    """
+    found: dict[Path, None] = {}
+    for path in map(Path, paths):
+        if path.is_dir():
+            inside = sorted(
+                one
+                for one in path.iterdir()
+                if one.suffix.lower() in SUFFIXES and not one.name.startswith((".", "~$"))
+            )
+            found |= dict.fromkeys(inside)
+        else:
+            found[path] = None
+    unique = {path.resolve(): path for path in found}
+    return list(unique.values())
+
+
+def display_names(paths: Sequence[Path]) -> list[str]:
+    """Call each file by its name, or by its path where two files share a name."""
+    names = [path.name for path in paths]
+    return [
+        name if names.count(name) == 1 else path.as_posix() for name, path in zip(names, paths)
+    ]
+
+
+def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
+    """Read one file; what cannot be read is noted among the problems."""
+    data = _bytes(path, problems)
+    if data is None:
+        return SurveyFile(name, "", 0, "not read", (), b"")
+    kind = _kind(data)
+    if not data.strip():
+        problems.add(
+            "file-empty",
+            "This file is empty.",
+            "Check that it is the right file and that it was saved.",
+            level=NOT_READ,
+        )
+        sheets, form = [], "empty"
+    elif kind == "text":
+        sheet, text_form = read_delimited(data, problems)
+        sheets = [sheet] if sheet else []
+        form = f"text, {text_form.encoding}, {text_form.separator}" if text_form else "not a table"
+    elif kind == "encrypted":
+        problems.add(
+            "password",
+            "This workbook is protected by a password and cannot be opened.",
+            "Save a copy without the password and name that file.",
+            level=NOT_READ,
+        )
+        sheets, form = [], "protected workbook"
+    else:
+        sheets, form = read_workbook(data, problems), "workbook"
+    _tell_wrong_suffix(path, kind, problems)
+    return SurveyFile(
+        name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), data
+    )
+
+
+def _bytes(path: Path, problems: Problems) -> bytes | None:
+    largest = limit("file-bytes")
+    try:
+        size = path.stat().st_size
+        if size <= largest:
+            return path.read_bytes()
+        problem = f"This file has {size / 1e6:,.0f} MB, more than the {largest / 1e6:,.0f} MB read."
+        remedy, kind = "Check that it is the right file; if it is, split it.", "file-too-large"
+    except FileNotFoundError:
+        problem, kind = "There is no such file.", "file-missing"
+        remedy = "Check the name and the folder."
+    except PermissionError:
+        problem, kind = "This file may not be opened.", "file-locked"
+        remedy = "Close it in other programs, or ask for permission to read it."
+    except OSError as error:
+        problem, kind = f"This file cannot be read ({error.strerror}).", "file-unreadable"
+        remedy = "Copy it to this computer and try again."
+    problems.add(kind, problem, remedy, level=NOT_READ)
+    return None
+
+
+def _kind(data: bytes) -> str:
+    """Tell from the first bytes: workbook, encrypted workbook, or text."""
+    if data.startswith(_OLD_OFFICE):
+        # An encrypted .xlsx is an old-office container that holds an EncryptedPackage.
+        return "encrypted" if "EncryptedPackage".encode("utf-16-le") in data else "workbook"
+    if data.startswith(b"PK\x03\x04"):
+        return "encrypted" if _encrypted_ods(data) else "workbook"
+    return "text"
+
+
+def _encrypted_ods(data: bytes) -> bool:
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            if "META-INF/manifest.xml" not in archive.namelist():
+                return False
+            with archive.open("META-INF/manifest.xml") as manifest:
+                return b"encryption-data" in manifest.read(1_000_000)
+    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError, ValueError):
+        return False
+
+
+def _tell_wrong_suffix(path: Path, kind: str, problems: Problems) -> None:
+    suffix = path.suffix.lower()
+    textual = suffix in (".csv", ".tsv", ".txt")
+    if kind == "workbook" and textual:
+        says = f"This file is called {suffix} but is a workbook; it was read as one."
+    elif kind == "text" and not textual and suffix in SUFFIXES:
+        says = f"This file is called {suffix} but holds plain text; it was read as a text table."
+    else:
+        return
+    problems.add(
+        "wrong-extension",
+        says,
+        "Rename the file so that its ending tells what it is.",
+        level=FOR_INFORMATION,
+    )

@@ -1,0 +1,142 @@
+"""The record finished: every column there with its type, sizes classed, blanks given meaning.
+
+Runs once over all files together, on whole columns.
+"""
+
+from collections.abc import Callable
+
+import numpy as np
+import numpy.typing as npt
+import pandas as pd
+
+from buttonstudy.schemes import SizeClassScheme, fields, units
+from buttonstudy.survey.trade import trade_sizes
+
+STATES = ("absent", "not examined", "unclear")
+OPENED = ("opened", "partly opened", "not opened")
+COUNT_STATES = ("counted", "bounded", "not examined", "unclear")
+
+
+def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.DataFrame:
+    """Complete the record.
+
+    Parameters
+    ----------
+    frame
+        Records of all tables, with the fields that were found.
+    size_classes
+        The size-class scheme in force.
+
+    Returns
+    -------
+    pandas.DataFrame
+        One row per record, columns in the record's order and of the record's types, then the
+        columns that were carried through.
+    """
+    frame = frame.reset_index(drop=True)
+    done: dict[str, pd.Series] = {
+        "button_id": _text(frame, "button_id"),
+        "set_id": _text(frame, "set_id"),
+        "recorder": _text(frame, "recorder"),
+        "file": frame["file"].astype("str"),
+        "sheet": frame["sheet"].astype("str"),
+        "row": frame["row"].astype("Int64"),
+    }
+    done |= _sizes(frame, size_classes)
+    done |= {
+        "year_from": _number(frame, "year_from", "Int64"),
+        "year_to": _number(frame, "year_to", "Int64"),
+        "date_basis": _text(frame, "date_basis"),
+    }
+    opened = _category(_text(frame, "opened"), OPENED)
+    unopened = (opened == "not opened").to_numpy(dtype=bool)
+    for one in fields():
+        if one.kind == "term":
+            values = _text(frame, one.field)
+            done[one.field] = _terms(values.mask(_hidden(values, one.inside, unopened), STATES[1]))
+        elif one.kind == "count":
+            done |= _counts(frame, one.field, one.inside, unopened)
+        elif one.kind == "opened":
+            done[one.field] = opened
+        elif one.kind == "text" and one.field not in done:
+            done[one.field] = _text(frame, one.field)
+    for one in fields():
+        done[f"{one.field}_wording"] = _text(frame, f"{one.field}_wording")
+    carried = {name: frame[name].astype("str") for name in frame.columns if name not in done}
+    return pd.DataFrame(done | carried)
+
+
+def _hidden(
+    values: pd.Series, inside: bool, unopened: npt.NDArray[np.bool_]
+) -> npt.NDArray[np.bool_]:
+    """Tell where a blank means that nobody could see: inside features of unopened buttons."""
+    return values.isna().to_numpy() & unopened & inside
+
+
+def _sizes(frame: pd.DataFrame, scheme: SizeClassScheme) -> dict[str, pd.Series]:
+    done: dict[str, pd.Series] = {}
+    for field in ("diameter", "mould_diameter", "height", "hole_diameter"):
+        for name in (f"{field}_mm", f"{field}_mm_low", f"{field}_mm_high"):
+            done[name] = _number(frame, name, "Float64")
+        if field == "diameter":
+            for end in ("", "_low", "_high"):
+                done[f"diameter_lines{end}"] = done[f"diameter_mm{end}"] / float(units()["lines"])
+            done["diameter_unit"] = _text(frame, "diameter_unit").astype("category")
+            done["diameter_step_mm"] = _number(frame, "diameter_step_mm", "Float64")
+            done["sizes_agree"] = _number(frame, "sizes_agree", "boolean")
+    done |= trade_sizes(done)
+    done |= _classes(done, scheme)
+    return done
+
+
+def _classes(done: dict[str, pd.Series], scheme: SizeClassScheme) -> dict[str, pd.Series]:
+    """Class each size; exactly on an edge is still the smaller class."""
+    edges = np.array([float(one.up_to_mm) for one in scheme.classes if one.up_to_mm is not None])
+    labels = [one.label for one in scheme.classes]
+    edges, labels = edges[: len(labels) - 1] if len(edges) == len(labels) else edges, labels
+    place: Callable[[pd.Series], npt.NDArray[np.intp]] = lambda size: np.searchsorted(  # noqa: E731
+        edges, np.round(size.to_numpy(dtype=float, na_value=np.nan), 6), side="left"
+    )
+    best, low, high = (done[f"diameter_mm{end}"] for end in ("", "_low", "_high"))
+    known = best.notna().to_numpy()
+    codes = np.where(known, np.minimum(place(best), len(labels) - 1), -1)
+    borderline = pd.Series(pd.array(place(low) != place(high), dtype="boolean"))
+    return {
+        "size_class": pd.Series(pd.Categorical.from_codes(codes, categories=labels, ordered=True)),
+        "size_class_borderline": borderline.mask(~known),
+    }
+
+
+def _counts(
+    frame: pd.DataFrame, field: str, inside: bool, unopened: npt.NDArray[np.bool_]
+) -> dict[str, pd.Series]:
+    state = _text(frame, f"{field}_state")
+    state = state.mask(_hidden(state, inside, unopened), STATES[1])
+    return {
+        f"{field}_low": _number(frame, f"{field}_low", "Int64"),
+        f"{field}_high": _number(frame, f"{field}_high", "Int64"),
+        f"{field}_state": _category(state, COUNT_STATES),
+    }
+
+
+def _terms(values: pd.Series) -> pd.Series:
+    """Make a category of terms in alphabetical order, the three states last."""
+    found = set(values.dropna().unique())
+    order = [*sorted(found - set(STATES)), *STATES]
+    return _category(values, order)
+
+
+def _category(values: pd.Series, order: tuple[str, ...] | list[str]) -> pd.Series:
+    return pd.Series(pd.Categorical(values, categories=list(order)))
+
+
+def _text(frame: pd.DataFrame, name: str) -> pd.Series:
+    if name in frame:
+        return frame[name].astype("str")
+    return pd.Series(pd.array([None] * len(frame), dtype="str"))
+
+
+def _number(frame: pd.DataFrame, name: str, kind: str) -> pd.Series:
+    if name in frame:
+        return frame[name].astype(kind)
+    return pd.Series(pd.array([pd.NA] * len(frame), dtype=kind))

@@ -1,0 +1,267 @@
+"""Surveys loaded: files in, one table of button records and one of problems out."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import pandas as pd
+
+from buttonstudy.schemes import date_convention as convention_named
+from buttonstudy.schemes import size_classes as classes_named
+from buttonstudy.schemes import vocabulary as vocabulary_named
+from buttonstudy.survey.checks import check_records
+from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
+from buttonstudy.survey.finish import finish_records
+from buttonstudy.survey.headings import BY_NEAR_SPELLING, Column, recognise
+from buttonstudy.survey.mapping import Meaning, read_mapping
+from buttonstudy.survey.problems import (
+    FOR_INFORMATION,
+    NOT_READ,
+    Problems,
+    problems_frame,
+)
+from buttonstudy.survey.records import Rules, column_name, read_records
+from buttonstudy.survey.sheets import Sheet, column_letter
+from buttonstudy.survey.shown import shown_cells
+from buttonstudy.survey.tables import Found, Table, find_tables
+
+COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """A survey as understood.
+
+    Parameters
+    ----------
+    buttons
+        One row per button record; the columns are described in DEVELOPERS.md.
+    problems
+        ``file, sheet, row, column, wording, problem, what_to_do, kind, level``.
+    columns
+        What each heading was taken for: ``file, sheet, column, heading, field, unit, how,
+        filled``; `field` is empty where a heading is not known.
+    sources
+        The survey files: ``file, sha256, bytes, form, sheets, records``.
+    settings
+        The conventions in force, by name.
+    """
+
+    buttons: pd.DataFrame
+    problems: pd.DataFrame
+    columns: pd.DataFrame
+    sources: pd.DataFrame
+    settings: dict[str, str]
+
+
+def load_survey(
+    paths: str | Path | Sequence[str | Path],
+    *,
+    mapping: str | Path | None = None,
+    date_convention: str | Path = "buttonstudy",
+    size_classes: str | Path = "us-society",
+    vocabulary: str | Path | None = None,
+    progress: Callable[[str], None] | None = None,
+) -> Survey:
+    """Read survey files into button records and problems.
+
+    Parameters
+    ----------
+    paths
+        Files (.xlsx, .ods, .csv, .tsv and older workbooks) or folders of them, one or several.
+        ``"demo"`` stands for the invented demo surveys that come with the kit.
+    mapping
+        A mapping file: a CSV table with the columns ``heading, field`` and, if need be, ``unit,
+        step, file, sheet``.
+    date_convention
+        Name of a date convention, or the path of a user's own table.
+    size_classes
+        Name of a size-class scheme, or the path of a user's own table.
+    vocabulary
+        Path of a user's own vocabulary table.
+    progress
+        Called with the name of each file before it is read.
+
+    Returns
+    -------
+    Survey
+        With no records where nothing could be read; `problems` then says why.
+
+    Raises
+    ------
+    SchemeError
+        If a scheme or the mapping file cannot be used, naming what is wrong and the choices.
+    """
+    rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary))
+    scheme = classes_named(size_classes)
+    meanings = read_mapping(mapping) if mapping is not None else ()
+    files = find_files([paths] if isinstance(paths, str | Path) else paths)
+    lists, frames, columns, sources = [], [], [], []
+    for path, name in zip(files, display_names(files)):
+        if progress:
+            progress(name)
+        problems = Problems(name)
+        lists.append(problems)
+        file = read_file(path, name, problems)
+        records = _read_sheets(file, meanings, rules, problems, columns)
+        frames.extend(records)
+        sources.append(
+            (name, file.sha256, file.size, file.form, len(file.sheets), sum(map(len, records)))
+        )
+    buttons = finish_records(_stacked(frames), scheme)
+    problems = pd.concat([problems_frame(lists), check_records(buttons)], ignore_index=True)
+    return Survey(
+        buttons,
+        problems,
+        pd.DataFrame(columns, columns=list(COLUMN_NAMES)),
+        pd.DataFrame(
+            sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]
+        ),
+        {
+            "date_convention": str(date_convention),
+            "size_classes": str(size_classes),
+            "vocabulary": str(vocabulary or "the kit's own"),
+            "mapping": str(mapping or "none"),
+        },
+    )
+
+
+def _stacked(frames: list[pd.DataFrame]) -> pd.DataFrame:
+    filled = [frame for frame in frames if len(frame)]
+    if not filled:
+        return pd.DataFrame({"file": [], "sheet": [], "row": []})
+    return pd.concat(filled, ignore_index=True)
+
+
+def _read_sheets(
+    file: SurveyFile,
+    meanings: Sequence[Meaning],
+    rules: Rules,
+    problems: Problems,
+    columns: list[tuple[object, ...]],
+) -> list[pd.DataFrame]:
+    frames = []
+    found = [
+        find_tables(sheet, [one.heading for one in meanings]) for sheet in file.sheets
+    ]
+    any_table = any(one.tables for one in found)
+    for sheet, here in zip(file.sheets, found):
+        _tell_around(sheet, here, any_table, problems)
+        for table in here.tables:
+            letters = [column_letter(sheet.first_column + i) for i in range(len(table.headings))]
+            taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
+            _tell_columns(taken, table, sheet.name, problems)
+            shown = shown_cells(table, taken, sheet, file.data)
+            frame = read_records(table, taken, sheet.name, rules, problems, shown)
+            columns.extend(_column_rows(taken, table, file.name, sheet.name))
+            frames.append(frame)
+    return frames
+
+
+def _column_rows(
+    taken: Sequence[Column], table: Table, file: str, sheet: str
+) -> list[tuple[object, ...]]:
+    rows = []
+    for one in taken:
+        filled = sum(1 for cells in table.rows if cells[one.index] != "")
+        if one.heading or filled:
+            rows.append(
+                (file, sheet, one.letter, one.heading, one.field, one.unit, one.how, filled)
+            )
+    return rows
+
+
+def _tell_around(sheet: Sheet, found: Found, any_table: bool, problems: Problems) -> None:
+    """Tell rows that belong to no table, and a sheet that has no table at all."""
+    tabular = [row for row, text in found.around if " | " in text]
+    if not found.tables and found.around and (len(tabular) > 1 or not any_table):
+        row, text = next((one for one in found.around if " | " in one[1]), found.around[0])
+        problems.add(
+            "no-headings",
+            f"No row of headings was recognised in these {len(found.around)} rows, so none was "
+            "read.",
+            "Put a row of headings above the buttons (such as Button no., Diameter (mm), Date), or "
+            "name the headings in a mapping file.",
+            level=NOT_READ,
+            sheet=sheet.name,
+            row=row,
+            wording=text[:200],
+        )
+    if not found.tables and not found.around and not any_table:
+        problems.add(
+            "sheet-empty",
+            "This sheet is empty.",
+            "Check that it is the right file.",
+            level=NOT_READ,
+            sheet=sheet.name,
+        )
+    for row, text in found.around:
+        problems.add(
+            "text-outside-table",
+            "This row stands outside the table and was not read as a button.",
+            "Nothing, if it is a title or a remark.",
+            level=FOR_INFORMATION,
+            sheet=sheet.name,
+            row=row,
+            wording=text,
+        )
+    for row in found.repeated:
+        problems.add(
+            "headings-again",
+            "The headings stand here again; the rows below were read on.",
+            "Nothing, if this is a new page of the same table.",
+            level=FOR_INFORMATION,
+            sheet=sheet.name,
+            row=row,
+        )
+
+
+def _tell_columns(
+    taken: Sequence[Column], table: Table, sheet: str, problems: Problems
+) -> None:
+    if not table.rows:
+        problems.add(
+            "no-rows",
+            "There are headings but no rows below them.",
+            "Check that it is the right file.",
+            level=NOT_READ,
+            sheet=sheet,
+            row=table.heading_row,
+        )
+    for one in taken:
+        if one.claims:
+            first = next(other for other in taken if other.field == one.claims)
+            problems.add(
+                "heading-twice",
+                f'The headings "{first.heading}" (column {first.letter}) and "{one.heading}" '
+                f"(column {one.letter}) both mean {one.claims.replace('_', ' ')}. The first was "
+                "used; the other was carried through as it stands.",
+                "Rename one of them, or say in a mapping file what each means.",
+                sheet=sheet,
+                row=table.heading_row,
+                column=column_name(one),
+                wording=one.heading,
+            )
+        elif one.how == BY_NEAR_SPELLING:
+            problems.add(
+                "heading-near",
+                f'The heading "{one.heading}" was taken for {one.field.replace("_", " ")}, from a '
+                "near spelling.",
+                "Correct the heading, or say in a mapping file what it means.",
+                sheet=sheet,
+                row=table.heading_row,
+                column=column_name(one),
+                wording=one.heading,
+            )
+        elif not one.field and one.heading:
+            problems.add(
+                "heading-unknown",
+                f'The heading "{one.heading}" is not known; its cells were carried through '
+                "unchanged.",
+                "Nothing, if the kit need not know it; else say in a mapping file what it means.",
+                level=FOR_INFORMATION,
+                sheet=sheet,
+                row=table.heading_row,
+                column=column_name(one),
+                wording=one.heading,
+            )

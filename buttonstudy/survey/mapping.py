@@ -1,0 +1,92 @@
+"""A mapping file: the researcher's own word on what a heading means.
+
+Where recognition cannot know ("Material" of what? "B" for back or for bone?), a plain CSV table
+says it: columns `heading` and `field`, and if need be `unit`, `step` (the recorder's measuring
+step, such as ``1/16 in``), `file` and `sheet` to narrow a row to one place. Reading with a mapping
+file is exact and repeatable.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.schemes import SchemeError, fields, units
+from buttonstudy.schemes.tables import Row, read_scheme_file
+
+NOT_USED = "not used"
+DATE_ENDS = ("date_from", "date_to")
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What the mapping file says of one heading."""
+
+    heading: str
+    field: str
+    unit: str = ""
+    step_mm: float | None = None
+    file: str = ""
+    sheet: str = ""
+
+    def applies(self, heading: str, file: str, sheet: str) -> bool:
+        """Tell whether this row of the mapping file speaks of that heading there."""
+        return (
+            self.heading.casefold() == " ".join(heading.split()).casefold()
+            and self.file in ("", file)
+            and self.sheet in ("", sheet)
+        )
+
+
+def field_names() -> tuple[str, ...]:
+    """Names that a mapping file may use: the record's fields, the two ends of a date."""
+    return (*(one.field for one in fields()), *DATE_ENDS, NOT_USED)
+
+
+def read_mapping(path: str | Path) -> tuple[Meaning, ...]:
+    """Read a mapping file.
+
+    Raises
+    ------
+    SchemeError
+        Naming file, row and column, if a field, unit or step is not known.
+    """
+    return tuple(_meaning(row) for row in read_scheme_file(path, ("heading", "field")))
+
+
+def _meaning(row: Row) -> Meaning:
+    heading = " ".join(row.needed("heading").split())
+    field = row.needed("field")
+    if field not in field_names():
+        raise row.error(
+            "field", "is not a field of the record", f"Use one of: {', '.join(field_names())}."
+        )
+    unit = row.get("unit", "")
+    if unit and unit not in units():
+        raise row.error("unit", "is not a known unit", f"Use one of: {', '.join(units())}.")
+    return Meaning(
+        heading, field, unit, _step(row), row.get("file", ""), row.get("sheet", "")
+    )
+
+
+def _step(row: Row) -> float | None:
+    text = row.get("step", "")
+    if not text:
+        return None
+    reading = read_lengths(text, row.get("unit") or None)
+    if len(reading.lengths) != 1:
+        raise row.error(
+            "step", "is not one length", "Write the measuring step with its unit, such as 1/16 in."
+        )
+    return reading.lengths[0].best
+
+
+def meaning_of(
+    mapping: Iterable[Meaning], heading: str, file: str, sheet: str
+) -> Meaning | None:
+    """Give the most particular row of the mapping file for a heading, or None."""
+    fitting = [one for one in mapping if one.applies(heading, file, sheet)]
+    return max(fitting, key=lambda one: bool(one.file) + bool(one.sheet), default=None)
+
+
+__all__ = ["DATE_ENDS", "NOT_USED", "Meaning", "SchemeError", "meaning_of", "read_mapping"]

@@ -1,0 +1,96 @@
+"""Cells of size columns as the spreadsheet shows them, where that says more than their values.
+
+A typed 5/8 may be stored as a date, 1 1/4 as the bare number 1.25 shown as a fraction, and 16 mm
+as the number 16 with its unit in the format alone. Only the number format tells. So for size
+columns, and there only for dates and for bare numbers whose unit no heading states, the formats
+are looked up and the cell is worded as it is shown.
+"""
+
+import datetime as dt
+from collections.abc import Sequence
+
+from buttonstudy.readings.mangled import number_format_reading
+from buttonstudy.schemes import fields, limit
+from buttonstudy.survey.headings import Column
+from buttonstudy.survey.sheets import Cell, Sheet, wording
+from buttonstudy.survey.tables import Table
+from buttonstudy.survey.workbook import number_formats
+
+
+def shown_cells(
+    table: Table, columns: Sequence[Column], sheet: Sheet, data: bytes
+) -> dict[int, list[Cell]]:
+    """Word the cells of size columns as they are shown.
+
+    Parameters
+    ----------
+    table, columns
+        The table and what its columns were taken for.
+    sheet
+        The sheet it stands in.
+    data
+        The workbook's bytes.
+
+    Returns
+    -------
+    dict
+        Column index to the column's cells, for columns where any cell is shown otherwise.
+    """
+    lengths = {one.field for one in fields() if one.kind == "length"}
+    if not data.startswith(b"PK"):
+        return {}
+    found: dict[int, list[Cell]] = {}
+    for column in columns:
+        if column.field not in lengths:
+            continue
+        wanted = [
+            index
+            for index, cells in enumerate(table.rows)
+            if _needs_format(cells[column.index], column.unit)
+        ]
+        if wanted:
+            found[column.index] = _worded(table, column, wanted, sheet, data)
+    return found
+
+
+def _needs_format(cell: Cell, unit: str) -> bool:
+    if isinstance(cell, dt.date):
+        return True
+    return not unit and isinstance(cell, int | float) and not isinstance(cell, bool)
+
+
+def _worded(
+    table: Table, column: Column, wanted: Sequence[int], sheet: Sheet, data: bytes
+) -> list[Cell]:
+    place = sheet.first_column + column.index
+    looked_up = [
+        (table.row_numbers[index], place) for index in wanted[: int(limit("format-lookups"))]
+    ]
+    formats = number_formats(data, sheet.name, looked_up)
+    cells: list[Cell] = [row[column.index] for row in table.rows]
+    for index in wanted:
+        form = formats.get((table.row_numbers[index], place), "")
+        cells[index] = as_shown(cells[index], form)
+    return cells
+
+
+def as_shown(cell: Cell, form: str) -> str:
+    """Word one cell by its number format.
+
+    Examples
+    --------
+    >>> as_shown(dt.date(2026, 8, 5), "d-mmm"), as_shown(dt.date(2016, 9, 1), "mmm-yy")
+    ('5-Aug', 'Sep-16')
+    >>> as_shown(1.25, "# ?/?"), as_shown(16.0, '0" mm"'), as_shown(16.0, "General")
+    ('1 1/4', '16 mm', '16')
+    """
+    if isinstance(cell, dt.date):
+        plain = form.casefold().split(";")[0]
+        if plain.startswith("mmm") and "d" not in plain:
+            return f"{cell:%b-%y}"
+        if plain.startswith("d") and "y" not in plain:
+            return f"{cell.day}-{cell:%b}"
+        return wording(cell)
+    if isinstance(cell, int | float):
+        return number_format_reading(cell, form) or wording(cell)
+    return wording(cell)

@@ -1,0 +1,242 @@
+"""Tables found in a sheet: the heading row, the rows of buttons, and what stands around them.
+
+Real surveys carry title lines above the table, blank rows between groups, remarks below it, the
+headings again on each printed page, and headings in two tiers ("Mould" over "material"). Each is
+told from a row of buttons by what stands in it; nothing is dropped without being told.
+"""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from buttonstudy.schemes import limit
+from buttonstudy.schemes.units import unit_named
+from buttonstudy.survey.headings import field_of, is_heading
+from buttonstudy.survey.sheets import Cell, Sheet, wording
+
+_FEWEST_HEADINGS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One table of a sheet.
+
+    Parameters
+    ----------
+    headings
+        One text per column; tiers joined, ``""`` where a column has no heading.
+    heading_row
+        The heading row as the spreadsheet shows it.
+    rows
+        Rows below the headings, blank rows left out.
+    row_numbers
+        The rows as the spreadsheet shows them.
+    after_blank
+        For each row, whether a blank row stands directly above it.
+    """
+
+    headings: tuple[str, ...]
+    heading_row: int
+    rows: Sequence[Sequence[Cell]]
+    row_numbers: Sequence[int]
+    after_blank: Sequence[bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a sheet holds: its tables, and rows of text that belong to none (number, text)."""
+
+    tables: tuple[Table, ...]
+    around: tuple[tuple[int, str], ...]
+    repeated: tuple[int, ...]
+
+
+def find_tables(sheet: Sheet, mapped: Collection[str] = ()) -> Found:
+    """Find the tables of one sheet.
+
+    Parameters
+    ----------
+    sheet
+        The sheet.
+    mapped
+        Headings named in a mapping file, which count as recognised.
+
+    Returns
+    -------
+    Found
+        No table where no row has at least two headings that are recognised.
+    """
+    known = {" ".join(heading.split()).casefold() for heading in mapped}
+    start = _heading_index(sheet, known)
+    if start is None:
+        return Found((), _texts(sheet, range(len(sheet.rows))), ())
+    starts = [start, *_further_headings(sheet, start, known)]
+    tables, around, repeated = [], list(_texts(sheet, range(_first_tier(sheet, start)))), []
+    for begin, end in zip(starts, [*starts[1:], len(sheet.rows)]):
+        headings, used = _joined_headings(sheet, begin, known)
+        table = _table(sheet, headings, begin, used, end)
+        if tables and headings == tables[-1].headings:
+            repeated.append(table.heading_row)
+            tables[-1] = _continued(tables[-1], table)
+        else:
+            tables.append(table)
+    return Found(tuple(tables), tuple(around), tuple(repeated))
+
+
+def row_text(cells: Sequence[Cell]) -> str:
+    """Put a row's filled cells into one line."""
+    return " | ".join(text for cell in cells if (text := wording(cell).strip()))
+
+
+def _texts(sheet: Sheet, indexes: range) -> tuple[tuple[int, str], ...]:
+    return tuple(
+        (sheet.first_row + index, text) for index in indexes if (text := row_text(sheet.rows[index]))
+    )
+
+
+def _score(cells: Sequence[Cell], known: Collection[str]) -> int:
+    """Count a row's distinct headings; 0 if too few of its filled cells are headings."""
+    texts = [cell.strip() for cell in cells if isinstance(cell, str) and cell.strip()]
+    filled = sum(1 for cell in cells if cell != "")
+    names = {text.casefold() for text in texts if is_heading(text) or _flat(text) in known}
+    if len(names) < _FEWEST_HEADINGS and not (len(names) == filled == 1):
+        return 0
+    return len(names) if len(names) >= filled * limit("heading-share") else 0
+
+
+def _flat(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _heading_index(sheet: Sheet, known: Collection[str]) -> int | None:
+    rows = sheet.rows[: int(limit("heading-rows"))]
+    scores = [_score(cells, known) for cells in rows]
+    best = max(scores, default=0)
+    if best == 0:
+        return None
+    if best == 1:  # a single column: only if nothing else stands above it
+        return scores.index(1) if scores.index(1) == _first_filled(rows) else None
+    return scores.index(best)
+
+
+def _first_filled(rows: Sequence[Sequence[Cell]]) -> int:
+    return next((index for index, cells in enumerate(rows) if row_text(cells)), 0)
+
+
+def _further_headings(sheet: Sheet, start: int, known: Collection[str]) -> list[int]:
+    """Find headings that stand again further down, or a second table's headings."""
+    first = [
+        index for index, cell in enumerate(sheet.rows[start]) if isinstance(cell, str) and cell
+    ][:3]
+    own = {sheet.rows[start][index] for index in first}
+    candidates = [
+        index
+        for index, cells in enumerate(sheet.rows)
+        if index > start and any(cells[place] in own for place in first)
+    ]
+    best = _score(sheet.rows[start], known)
+    return [index for index in candidates if 2 * _score(sheet.rows[index], known) > best > 1]
+
+
+def _first_tier(sheet: Sheet, start: int) -> int:
+    """Give the index of the first row that belongs to the headings."""
+    return start - 1 if start and _has_groups(sheet, start) else start
+
+
+def _has_groups(sheet: Sheet, start: int) -> bool:
+    """Tell whether the row above the headings groups them, rather than being a title."""
+    above, below = sheet.rows[start - 1], sheet.rows[start]
+    groups = _spread(sheet, start - 1)
+    if sum(1 for cell in above if cell != "") < _FEWEST_HEADINGS:
+        return False
+    gained = sum(
+        1
+        for group, cell in zip(groups, below)
+        if group
+        and wording(cell).strip()
+        and field_of(f"{group} {wording(cell)}")[0] not in ("", field_of(wording(cell))[0])
+    )
+    return gained > 0
+
+
+def _spread(sheet: Sheet, index: int) -> list[str]:
+    """Give the texts of a row with merged cells filled across their columns."""
+    texts = [wording(cell).strip() for cell in sheet.rows[index]]
+    number = sheet.first_row + index
+    for top, left, bottom, right in sheet.merged:
+        first = left - sheet.first_column
+        if top <= number <= bottom and 0 <= first < len(texts):
+            for place in range(first, min(right - sheet.first_column + 1, len(texts))):
+                texts[place] = texts[first]
+    return texts
+
+
+def _joined_headings(
+    sheet: Sheet, start: int, known: Collection[str]
+) -> tuple[tuple[str, ...], int]:
+    """Give the headings, tiers joined, and how many rows they take from `start` on."""
+    headings = [" ".join(wording(cell).split()) for cell in sheet.rows[start]]
+    if start and _has_groups(sheet, start):
+        headings = [
+            f"{group} {heading}".strip()
+            if group
+            and heading.casefold() not in known
+            and (not heading or field_of(f"{group} {heading}")[0])
+            else heading
+            for group, heading in zip(_spread(sheet, start - 1), headings)
+        ]
+    if start + 1 < len(sheet.rows):
+        below = [wording(cell).strip(" ()[].").casefold() for cell in sheet.rows[start + 1]]
+        units = [unit_named(text) if text else "" for text in below]
+        if any(below) and all(unit for text, unit in zip(below, units) if text):
+            headings = [
+                f"{heading} ({text})" if text else heading for heading, text in zip(headings, below)
+            ]
+            return tuple(headings), 2
+    return tuple(headings), 1
+
+
+def _table(
+    sheet: Sheet, headings: tuple[str, ...], begin: int, used: int, end: int
+) -> Table:
+    rows, numbers, after_blank = [], [], []
+    blank = False
+    width = len(headings)
+    for index in range(begin + used, end):
+        cells = sheet.rows[index]
+        if cells.count("") == width:
+            blank = True
+            continue
+        rows.append(cells)
+        numbers.append(sheet.first_row + index)
+        after_blank.append(blank)
+        blank = False
+    return _fill_merged(
+        sheet, Table(headings, sheet.first_row + begin, rows, numbers, after_blank)
+    )
+
+
+def _continued(table: Table, more: Table) -> Table:
+    return Table(
+        table.headings,
+        table.heading_row,
+        [*table.rows, *more.rows],
+        [*table.row_numbers, *more.row_numbers],
+        [*table.after_blank, *more.after_blank],
+    )
+
+
+def _fill_merged(sheet: Sheet, table: Table) -> Table:
+    """Let a cell merged down over several rows stand in each of them, as it shows on screen."""
+    tall = [area for area in sheet.merged if area[2] > area[0] and area[1] == area[3]]
+    if not tall:
+        return table
+    place = {number: index for index, number in enumerate(table.row_numbers)}
+    rows = [list(cells) for cells in table.rows]
+    for top, left, bottom, _ in tall:
+        column = left - sheet.first_column
+        if top not in place or not 0 <= column < len(table.headings):
+            continue
+        for number in range(top + 1, bottom + 1):
+            if number in place and rows[place[number]][column] == "":
+                rows[place[number]][column] = rows[place[top]][column]
+    return Table(table.headings, table.heading_row, rows, table.row_numbers, table.after_blank)

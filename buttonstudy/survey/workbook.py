@@ -1,0 +1,148 @@
+"""Workbooks (.xlsx, .ods and older kinds) read with calamine into sheets of raw cells.
+
+Calamine is many times faster than openpyxl but does not give number formats. A fraction that a
+spreadsheet program turned into a date, or a unit that is only in the format, can be told from the
+format alone: `number_formats` looks up just those cells once more.
+"""
+
+import io
+import zipfile
+from collections.abc import Collection
+
+from python_calamine import CalamineError, CalamineWorkbook, PasswordError
+
+from buttonstudy.schemes import limit
+from buttonstudy.survey.problems import NOT_READ, Problems
+from buttonstudy.survey.sheets import Sheet
+
+
+def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
+    """Read every sheet, hidden ones too; what cannot be read is noted among the problems."""
+    if not _sane_archive(data, problems):
+        return []
+    try:
+        workbook = CalamineWorkbook.from_filelike(io.BytesIO(data))
+        names = workbook.sheet_names
+    except PasswordError:
+        problems.add(
+            "password",
+            "This workbook is protected by a password and cannot be opened.",
+            "Save a copy without the password and name that file.",
+            level=NOT_READ,
+        )
+        return []
+    except (CalamineError, OSError, ValueError) as error:
+        problems.add(
+            "file-damaged",
+            f"This workbook is damaged and cannot be opened ({_short(error)}).",
+            "Open it in your spreadsheet program, let it repair the file, and save it again.",
+            level=NOT_READ,
+        )
+        return []
+    return [sheet for name in names if (sheet := _read_sheet(workbook, name, problems))]
+
+
+def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sheet | None:
+    try:
+        raw = workbook.get_sheet_by_name(name)
+        if raw.start is None:
+            return Sheet(name, ())
+        if _too_large(raw.end, problems, name):
+            return None
+        first_row, first_column = raw.start
+        merged = tuple(
+            (top + 1, left, bottom + 1, right)
+            for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
+        )
+        rows = raw.to_python(skip_empty_area=True)
+        return Sheet(name, rows, first_row + 1, first_column, merged)
+    except (CalamineError, OSError, ValueError) as error:
+        problems.add(
+            "sheet-damaged",
+            f"This sheet cannot be read ({_short(error)}).",
+            "Copy its cells into a new workbook and name that file.",
+            level=NOT_READ,
+            sheet=name,
+        )
+        return None
+
+
+def _too_large(end: tuple[int, int] | None, problems: Problems, name: str) -> bool:
+    if end is None or (end[0] + 1) * (end[1] + 1) <= limit("sheet-cells"):
+        return False
+    problems.add(
+        "sheet-too-large",
+        f"This sheet reaches to row {end[0] + 1} and column {end[1] + 1}, more than "
+        f"{limit('sheet-cells'):,.0f} cells.",
+        "Delete stray cells far outside the table, or split the survey over several files.",
+        level=NOT_READ,
+        sheet=name,
+    )
+    return True
+
+
+def _sane_archive(data: bytes, problems: Problems) -> bool:
+    """Refuse archives that would unpack to far more than any survey."""
+    if not data.startswith(b"PK"):
+        return True
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            unpacked = sum(entry.file_size for entry in archive.infolist())
+    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError):
+        return True  # calamine says better what is wrong
+    if unpacked <= limit("unpacked-bytes"):
+        return True
+    problems.add(
+        "file-too-large",
+        f"This workbook unpacks to {unpacked / 1e6:,.0f} MB, more than any survey needs "
+        f"({limit('unpacked-bytes') / 1e6:,.0f} MB).",
+        "Check that it is the right file; if it is, split it.",
+        level=NOT_READ,
+    )
+    return False
+
+
+def _short(error: Exception) -> str:
+    return " ".join(str(error).split())[:120] or type(error).__name__
+
+
+def number_formats(
+    data: bytes, sheet: str, cells: Collection[tuple[int, int]]
+) -> dict[tuple[int, int], str]:
+    """Look up the number formats of a few cells of an .xlsx workbook.
+
+    Parameters
+    ----------
+    data
+        The workbook's bytes.
+    sheet
+        The sheet's name.
+    cells
+        Places (row 1-based, column 0-based).
+
+    Returns
+    -------
+    dict
+        Place to number format. Empty if the workbook is of another kind or cannot be read.
+    """
+    if not cells:
+        return {}
+    from openpyxl import load_workbook
+
+    wanted = set(cells)
+    rows = [row for row, _ in wanted]
+    columns = [column for _, column in wanted]
+    found: dict[tuple[int, int], str] = {}
+    try:
+        workbook = load_workbook(io.BytesIO(data), read_only=True)
+        area = workbook[sheet].iter_rows(
+            min(rows), max(rows), min(columns) + 1, max(columns) + 1
+        )
+        for number, row in enumerate(area, start=min(rows)):
+            for column, cell in enumerate(row, start=min(columns)):
+                if (number, column) in wanted and cell.value is not None:
+                    found[number, column] = str(cell.number_format)
+        workbook.close()
+    except Exception:  # noqa: BLE001  openpyxl raises of many kinds; without formats we ask the user
+        return {}
+    return found

@@ -1,0 +1,165 @@
+"""Speed and memory of reading, as ratios to the bare read, on the machine at hand.
+
+Run it by hand: ``python tests/benchmark_reading.py [--rows 100000] [--repeats 5]``. It makes an
+invented workbook of 25 columns in a temporary folder, reads it bare with calamine and with
+`load_survey` in turn in one process, and prints medians; then the peak memory of each in a process
+of its own; then the time to read a million size wordings in mixed notation.
+"""
+
+import argparse
+import random
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+HEADINGS = [
+    "Button no.", "Set no.", "Recorder", "Diameter (mm)", "Diam (in)", "Mould diam (mm)",
+    "Height (mm)", "Hole diam (mm)", "Date", "Mould material", "Mould shape", "Mould hole",
+    "Hole fill", "Padding", "Cover material", "Cover colour", "Cover thickness", "Cover layers",
+    "Cover cut", "Cover drawn up", "Thread", "Back finish", "Attachment", "Opened", "Notes",
+]  # fmt: skip
+CHOICES = {
+    "Recorder": ["Ada Penn", "B. Quill", "C. Rook"],
+    "Date": ["c. 1840", "1840s", "early 19th century", "1820-60", "1851", "late 19th century"],
+    "Mould material": ["wood", "bone", "horn", "pasteboard", "not examined"],
+    "Mould shape": ["flat", "domed", "unclear"],
+    "Mould hole": ["yes", "no", ""],
+    "Hole fill": ["padded over", "none", "plugged", ""],
+    "Padding": ["wadding", "none", "paper"],
+    "Cover material": ["silk", "linen", "wool", "velvet", "silk and linen"],
+    "Cover colour": ["black", "green", "brown"],
+    "Cover thickness": ["fine", "medium", "heavy"],
+    "Cover layers": ["1", "2", "at least 2", "2+", ""],
+    "Cover cut": ["circle", "square", ""],
+    "Cover drawn up": ["gathered", "laced", "pleated"],
+    "Thread": ["silk", "linen", "cotton"],
+    "Back finish": ["cloth", "bare"],
+    "Attachment": ["thread shank", "sewn through"],
+    "Opened": ["yes", "no", "partly"],
+    "Notes": ["", "", "", "faded", "from a bag"],
+}
+
+
+def workbook(path: Path, rows: int) -> None:
+    """Write an invented survey of `rows` buttons."""
+    import xlsxwriter
+
+    rng = random.Random(1840)
+    book = xlsxwriter.Workbook(path, {"constant_memory": True})
+    sheet = book.add_worksheet("Survey")
+    sheet.write_row(0, 0, HEADINGS)
+    for n in range(rows):
+        mm = rng.uniform(9, 35)
+        values = {
+            "Button no.": f"B{n:06d}",
+            "Set no.": f"S{n // 3:05d}",
+            "Diameter (mm)": round(mm, 1),
+            "Diam (in)": f"{round(mm / 25.4 * 16)}/16",
+            "Mould diam (mm)": round(mm - 1, 1),
+            "Height (mm)": round(mm / 4, 1),
+            "Hole diam (mm)": round(rng.uniform(1, 4), 1),
+        }
+        for column, heading in enumerate(HEADINGS):
+            value = values.get(heading)
+            if value is None:
+                value = rng.choice(CHOICES[heading])
+            sheet.write(n + 1, column, value)
+    book.close()
+
+
+def bare(path: Path) -> int:
+    """Read the workbook bare."""
+    from python_calamine import CalamineWorkbook
+
+    return len(CalamineWorkbook.from_path(path).get_sheet_by_index(0).to_python())
+
+
+def whole(path: Path) -> int:
+    """Read, understand and check the workbook."""
+    import buttonstudy as bs
+
+    return len(bs.load_survey(path).buttons)
+
+
+def seconds(read, path: Path) -> float:
+    """Time one read."""
+    start = time.perf_counter()
+    read(path)
+    return time.perf_counter() - start
+
+
+def peak_mb(name: str, path: Path) -> float:
+    """Peak memory of one read in a process of its own, above a process that only imports."""
+    answers = [
+        float(
+            subprocess.run(
+                [sys.executable, __file__, "--peak", one, str(path)],
+                check=True, capture_output=True, text=True,
+            ).stdout
+        )  # fmt: skip
+        for one in (name, "nothing")
+    ]
+    return answers[0] - answers[1]
+
+
+def wordings(count: int) -> list[str]:
+    """Write sizes in mixed notation, about 65,000 distinct ones among `count`."""
+    rng = random.Random(1840)
+    distinct = [
+        text
+        for tenth in range(50, 10_050)
+        for text in (f"{tenth / 10:.1f} mm", f"{tenth / 100:.2f} cm", f"c. {tenth / 10:.1f}mm")
+    ]
+    distinct += [f"{n}/16 in" for n in range(1, 5000)] + [f"{n} {k}/32″" for n in range(1000) for k in (1, 3, 5, 7, 9)]
+    distinct += [f"{n / 2:g} L" for n in range(1, 20000)]
+    return rng.choices(rng.sample(distinct, 65_000), k=count)
+
+
+def parse_million() -> float:
+    """Time a million wordings, each distinct one read once."""
+    from buttonstudy.readings.lengths import read_lengths
+    from buttonstudy.survey.coded import coded
+
+    cells = wordings(1_000_000)
+    start = time.perf_counter()
+    coded(cells).understood(read_lengths, None)
+    return time.perf_counter() - start
+
+
+def main() -> None:
+    """Print the comparison."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--rows", type=int, default=100_000)
+    parser.add_argument("--repeats", type=int, default=5)
+    parser.add_argument("--peak", nargs=2, help=argparse.SUPPRESS)
+    options = parser.parse_args()
+    if options.peak:
+        import pandas  # noqa: F401  imported in every case, so that only the read is compared
+
+        name, path = options.peak
+        import buttonstudy.survey.load  # noqa: F401
+
+        {"bare": bare, "whole": whole, "nothing": lambda _: 0}[name](Path(path))
+        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "survey.xlsx"
+        workbook(path, options.rows)
+        seconds(whole, path)
+        pairs = [(seconds(bare, path), seconds(whole, path)) for _ in range(options.repeats)]
+        read, load = (statistics.median(one) for one in zip(*pairs))
+        print(f"{options.rows:,} rows x {len(HEADINGS)} columns, medians of {options.repeats}")
+        print(f"bare calamine read  {read:6.2f} s")
+        print(f"load_survey         {load:6.2f} s  ratio {load / read:.2f}")
+        first, second = peak_mb("bare", path), peak_mb("whole", path)
+        print(f"peak memory above imports: bare {first:,.0f} MB, load_survey {second:,.0f} MB, "
+              f"ratio {second / first:.2f}")  # fmt: skip
+    print(f"1,000,000 size wordings in mixed notation: {parse_million():.2f} s")
+
+
+if __name__ == "__main__":
+    main()
