@@ -6,7 +6,6 @@ runs the kit. They keep no history and read no start-up files of the user's, and
 into the user's home.
 """
 
-import sys
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING

@@ -47,14 +47,12 @@ def picture_bytes(drawn: DrawnFigure, kind: str) -> bytes:
     kind
         ``"png"`` (at 300 dots per inch), ``"pdf"`` or ``"svg"``.
     """
-    import matplotlib as mpl
+    from buttonstudy.draw.style import house_style
 
     if drawn.figure is None:
         raise ValueError(f"{drawn.name} has no figure to save.")
     content = BytesIO()
-    with mpl.rc_context():
-        mpl.rcParams.update({"svg.hashsalt": "buttonstudy", "svg.fonttype": "path"})
-        mpl.rcParams["pdf.fonttype"] = 42  # outlines that printers and editors can use
+    with house_style():
         drawn.figure.savefig(
             content, format=kind, dpi=DOTS_PER_INCH, metadata=_metadata(drawn, kind)
         )

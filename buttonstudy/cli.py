@@ -1,0 +1,217 @@
+"""The command line: it takes what was typed, hands it on, and prints what comes back.
+
+What is slow to import waits until a command is sure to need it, so that help appears at once.
+Whatever goes wrong becomes a sentence or two: exit status 1 says that something was found amiss
+or a notebook failed, 2 that the call or the survey files allow nothing to be done.
+"""
+
+import sys
+from collections.abc import Callable, Sequence
+from typing import TypeVar
+
+import click
+
+from buttonstudy import __version__
+
+__all__ = ["main"]
+
+_Command = TypeVar("_Command", bound=Callable[..., int])
+_EPILOG = "A SURVEY is a spreadsheet (.xlsx, .ods, .csv, .tsv) or a folder of them."
+_READING = (
+    click.option(
+        "--dates",
+        metavar="CONVENTION",
+        default="",
+        help="How wordings such as c. 1860 are read as years: a name or a table of your own.",
+    ),
+    click.option(
+        "--size-classes",
+        metavar="SCHEME",
+        default="",
+        help="Which size classes to use: a name or a table of your own.",
+    ),
+    click.option(
+        "--vocabulary", metavar="FILE", default="", help="Your own table of preferred terms."
+    ),
+    click.option(
+        "--mapping", metavar="FILE", default="", help="A table that says what headings mean."
+    ),
+)
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line and end the process with its exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a terminal that lacks a sign shows "?"
+    try:
+        status = buttonstudy.main(arguments, prog_name="buttonstudy", standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        status = error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("\nStopped. Nothing was left half-made.", err=True)
+        status = 130
+    except BrokenPipeError:
+        sys.stdout = None  # whoever read the output has gone, so nothing more can be said
+        status = 1
+    except Exception as error:  # no traceback reaches a user
+        click.echo(_sentence(error), err=True)
+        status = 2
+    sys.exit(status)
+
+
+def _reading_options(command: _Command) -> _Command:
+    for option in reversed(_READING):
+        command = option(command)
+    return command
+
+
+@click.group(
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
+    epilog=_EPILOG,
+)
+@click.version_option(__version__, prog_name="buttonstudy", message="%(prog)s %(version)s")
+def buttonstudy() -> None:
+    """Survey spreadsheets of measured buttons in, finished reports out."""
+
+
+@buttonstudy.command(epilog=_EPILOG)
+@click.argument("surveys", metavar="[SURVEY]...", nargs=-1)
+@click.option(
+    "--to", metavar="FOLDER", default="", help="Where the report goes; else reports/NAME."
+)
+@click.option(
+    "--notebook",
+    "notebooks",
+    metavar="NAME",
+    multiple=True,
+    help="Run this notebook only; may be given again. A path runs a notebook of your own.",
+)
+@click.option(
+    "--periods",
+    metavar="SCHEME",
+    default="",
+    help="Which periods to count by: a name or a table of your own.",
+)
+@_reading_options
+@click.option(
+    "--set",
+    "settings",
+    metavar="NAME=VALUE",
+    multiple=True,
+    help="Set a notebook's parameter; may be given again.",
+)
+@click.option(
+    "--jobs",
+    metavar="N",
+    type=click.IntRange(min=1),
+    default=None,
+    help="Notebooks that run side by side; else one for each processor core.",
+)
+def report(
+    surveys: tuple[str, ...],
+    to: str,
+    notebooks: tuple[str, ...],
+    periods: str,
+    settings: tuple[str, ...],
+    jobs: int | None,
+    **reading: str,
+) -> int:
+    """Make a report: pages, figures for print and tables.
+
+    Without a SURVEY the report is about the invented demo surveys. An earlier report in the same
+    folder is replaced once the new one is finished, and only if nobody has changed anything in it.
+    """
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.publish.progress import Progress
+    from buttonstudy.publish.report import make_report
+
+    result = make_report(
+        surveys,
+        to,
+        notebooks=notebooks,
+        choices=Choices(periods=periods, **reading),
+        parameters=_named(settings),
+        jobs=jobs or 0,
+        progress=Progress(sys.stdout),
+    )
+    for failure in result.failures:
+        click.echo(str(failure), err=True)
+    if not result.finished:
+        click.echo(
+            f"The report is not finished. What was made of it is in {result.folder}; "
+            "an earlier report was left as it was.",
+            err=True,
+        )
+        return 1
+    click.echo(f"The report is ready: {result.folder / 'index.html'}")
+    return 0
+
+
+@buttonstudy.command(epilog=_EPILOG)
+@click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
+@_reading_options
+@click.option(
+    "--problems", "problems", metavar="FILE", default="", help="Also write all problems as CSV."
+)
+def check(surveys: tuple[str, ...], problems: str, **reading: str) -> int:
+    """Tell how survey files are understood, and every problem in them.
+
+    The exit status is 0 if there is none that needs a look, else 1.
+    """
+    from buttonstudy.publish.checking import check_survey, write_problems
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.survey.load import load_survey
+
+    survey = load_survey(list(surveys), **Choices(**reading).reading())
+    if problems:
+        write_problems(survey, problems)
+    checked = check_survey(survey)
+    click.echo(checked.text, nl=False)
+    if problems:
+        click.echo(f"All problems, one a row, are in {problems}")
+    elif len(survey.problems):
+        click.echo("All problems, one a row: add --problems FILE.csv")
+    return 0 if checked.fine else 1
+
+
+def _named(settings: Sequence[str]) -> dict[str, str]:
+    """Take NAME=VALUE apart."""
+    named = {}
+    for setting in settings:
+        name, equals, value = setting.partition("=")
+        if not equals or not name.strip():
+            raise click.UsageError(f"--set takes NAME=VALUE, and {setting!r} is not that.")
+        named[name.strip()] = value
+    return named
+
+
+def _sentence(error: Exception) -> str:
+    """Return an error as a sentence; an unforeseen one keeps its details in a file."""
+    from buttonstudy.publish.errors import PublishError
+    from buttonstudy.schemes.tables import SchemeError
+    from buttonstudy.survey.saved import SavedSurveyError
+
+    if isinstance(error, PublishError | SchemeError | SavedSurveyError):
+        return str(error)
+    if isinstance(error, MemoryError):
+        return "There is not enough memory for this. Try it with fewer survey files."
+    if isinstance(error, OSError) and error.filename:
+        return f"{error.filename}: {(error.strerror or 'it could not be used').lower()}."
+    return _keep_details(error)
+
+
+def _keep_details(error: Exception) -> str:
+    import tempfile
+    import traceback
+
+    told = f"Something went wrong that the kit did not foresee ({type(error).__name__})."
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", prefix="buttonstudy-", suffix=".txt", delete=False, encoding="utf-8"
+        ) as file:
+            file.writelines(traceback.format_exception(error))
+    except OSError:
+        return f"{told} Please tell its makers what you did."
+    return f"{told} Please send its makers the details in {file.name}"

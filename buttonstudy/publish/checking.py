@@ -1,0 +1,175 @@
+"""What `buttonstudy check` prints: how the survey files were understood, and every problem.
+
+For each file and sheet stands what every heading was taken for, and then what was not read, what
+should be confirmed and what is good to know, with the place, the words that were read and what to
+do. Equal problems are told once with all their rows.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from buttonstudy.publish.describing import (
+    Holdings,
+    ProblemGroup,
+    count_of,
+    holdings,
+    level_counts,
+    one_line,
+    problem_groups,
+    row_ranges,
+)
+from buttonstudy.publish.errors import CallError
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["Check", "check_survey", "write_problems"]
+
+_WORDINGS_SHOWN = 6
+_HEADED = {
+    "not read": "NOT READ: these are missing from the results until they are mended",
+    "to confirm": "TO CONFIRM: read, but look whether rightly",
+    "for information": "FOR INFORMATION: nothing need be done",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What a check found.
+
+    Parameters
+    ----------
+    text
+        To print.
+    fine
+        True if there is no problem save for information.
+    """
+
+    text: str
+    fine: bool
+
+
+def check_survey(survey: "Survey") -> Check:
+    """Tell what was understood of a survey, and all its problems.
+
+    Returns
+    -------
+    Check
+        The text, some lines for each column and each problem, and whether all is well.
+    """
+    counts = level_counts(survey.problems)
+    lines = [*_understood(survey), *_problems(survey.problems), _total(holdings(survey), counts)]
+    fine = not any(number for level, number in counts.items() if level != "for information")
+    return Check("\n".join(lines) + "\n", fine)
+
+
+def write_problems(survey: "Survey", path: str) -> None:
+    """Write all problems as CSV, over an earlier list of problems if there is one.
+
+    Raises
+    ------
+    CallError
+        If something else stands at that path.
+    PublishError
+        If it cannot be written.
+    """
+    from buttonstudy.publish.csv_files import write_csv
+
+    place = Path(path)
+    if place.exists() and not (place.is_file() and _is_problem_list(place, survey.problems)):
+        raise CallError(f"{path} is no earlier list of problems and was left alone. Name another.")
+    write_csv(survey.problems, place)
+
+
+def _is_problem_list(place: Path, problems: "pd.DataFrame") -> bool:
+    with place.open(encoding="utf-8-sig", errors="replace") as file:
+        return file.readline().strip() == ",".join(problems.columns)
+
+
+def _understood(survey: "Survey") -> Iterator[str]:
+    for source in survey.sources.itertuples():
+        file = str(source.file)
+        columns = survey.columns[survey.columns["file"] == file]
+        yield f"{one_line(file)}: {count_of(int(source.records), 'button record')}"
+        for sheet, here in columns.groupby("sheet", sort=False):
+            yield from _sheet(str(sheet), here)
+        yield ""
+
+
+def _sheet(sheet: str, columns: "pd.DataFrame") -> Iterator[str]:
+    if sheet:
+        yield f"  Sheet {one_line(sheet)}"
+    widest = max(len(one_line(str(heading), 32)) for heading in columns["heading"])
+    for column in columns.itertuples():
+        heading = one_line(str(column.heading), 32).ljust(widest)
+        yield f"  {column.column:>3}  {heading}  {_meaning(str(column.field), str(column.unit), str(column.how))}"
+
+
+def _meaning(field: str, unit: str, how: str) -> str:
+    if not field:
+        return "not known; carried through as it stands"
+    words = field.replace("_", " ") + (f", in {unit}" if unit else "")
+    return words if how == "heading" else f"{words} (by {how})"
+
+
+def _problems(problems: "pd.DataFrame") -> Iterator[str]:
+    level = ""
+    for group in problem_groups(problems):
+        if group.level != level:
+            level = group.level
+            yield f"{_HEADED[level]} ({level_counts(problems)[level]})"
+            yield ""
+        yield from _group(group)
+        yield ""
+
+
+def _group(group: ProblemGroup) -> Iterator[str]:
+    """Tell one kind of problem: its words once, then each place."""
+    if group.problem:
+        yield f"  {one_line(group.problem, 400)} {one_line(group.what_to_do, 400)}".rstrip()
+    by_place = ["file", "sheet", "column", *([] if group.problem else ["problem", "what_to_do"])]
+    for place, rows in group.rows.fillna({"column": ""}).groupby(by_place, sort=False):
+        file, sheet, column, *words = map(str, place)
+        yield from _cells(_place(file, sheet, column), rows)
+        if words:
+            yield f"      {one_line(' '.join(words), 400)}"
+
+
+def _place(file: str, sheet: str, column: str) -> str:
+    parts = [file, sheet and f"sheet {sheet}", column and f"column {column}"]
+    return ", ".join(one_line(part, 400) for part in parts if part)
+
+
+def _cells(place: str, rows: "pd.DataFrame") -> Iterator[str]:
+    """Tell the rows of one column that share a problem, by what was read in them."""
+    wordings = list(rows.groupby("wording", sort=False))
+    told = [
+        _read(here, f": “{one_line(str(words), 60)}”" if words else "") for words, here in wordings
+    ]
+    if len(told) == 1:
+        yield f"    {', '.join(part for part in (place, told[0]) if part)}"
+        return
+    yield f"    {place}"
+    yield from (f"      {line}" for line in told[:_WORDINGS_SHOWN])
+    if len(told) > _WORDINGS_SHOWN:
+        rest = rows[~rows["wording"].isin([words for words, _ in wordings[:_WORDINGS_SHOWN]])]
+        yield f"      {_read(rest, f': {len(told) - _WORDINGS_SHOWN} other wordings')}"
+
+
+def _read(rows: "pd.DataFrame", words: str) -> str:
+    numbers = [int(row) for row in rows["row"].dropna()]
+    if not numbers:
+        return words.removeprefix(": ")
+    return f"{'row' if len(set(numbers)) == 1 else 'rows'} {row_ranges(numbers)}{words}"
+
+
+def _total(held: Holdings, counts: dict[str, int]) -> str:
+    told = ", ".join(f"{number} {level}" for level, number in counts.items() if number)
+    return (
+        f"{count_of(held.buttons, 'button record')} in {count_of(held.sets, 'set')} from "
+        f"{count_of(held.files, 'survey file')}. Problems: {told or 'none'}."
+    )

@@ -1,0 +1,205 @@
+"""The report's first page and its page of problems.
+
+The first page leads to everything else and says what a reader needs before believing any of it:
+what was surveyed, how each column was understood, what could not be read, which conventions were
+in force, which cautions the materials call for, and how the report was made.
+"""
+
+from base64 import b64encode
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup
+
+from buttonstudy.publish.conventions import Convention
+from buttonstudy.publish.describing import (
+    ProblemGroup,
+    count_of,
+    holdings,
+    level_counts,
+    problem_groups,
+)
+from buttonstudy.publish.pages import render
+from buttonstudy.publish.table_html import table_html
+from buttonstudy.schemes import Caution, cautions
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["Link", "Masthead", "PageCard", "index_page", "problems_page", "survey_cautions"]
+
+_THUMBNAIL = (640, 480)
+_ROWS_SHOWN = 100
+_COLUMN_HEADINGS = {
+    "column": "Column",
+    "heading": "Heading",
+    "field": "Taken for",
+    "unit": "Unit",
+    "how": "Known by",
+    "filled": "Filled cells",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A page of the report."""
+
+    file: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Masthead:
+    """What stands on every page: the report's name, its pages, and what to know of the whole."""
+
+    title: str
+    links: tuple[Link, ...]
+    made: str
+    demo: bool
+    unfinished: str
+
+
+@dataclass(frozen=True, slots=True)
+class PageCard:
+    """How the first page announces another: its title, first result and first figure."""
+
+    file: str
+    title: str
+    lead: str
+    picture: bytes
+    failure: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """How the columns of one sheet were understood."""
+
+    name: str
+    told: str
+    unknown: str
+    table: Markup
+
+
+def index_page(
+    survey: "Survey",
+    masthead: Masthead,
+    cards: Sequence[PageCard],
+    conventions: Sequence[Convention],
+    made_with: Mapping[str, str],
+) -> str:
+    """Return the first page of a report."""
+    return render(
+        "index.html.j2",
+        report=masthead,
+        here="index.html",
+        title=masthead.title,
+        held=holdings(survey),
+        cards=[(card, _thumbnail(card.picture)) for card in cards],
+        sources=Markup(_sources(survey)),
+        columns=_column_tables(survey.columns),
+        levels=level_counts(survey.problems),
+        kinds=Markup(_kinds(survey.problems)),
+        conventions=[
+            (one, Markup(table_html(one.table, one.title, longest=None))) for one in conventions
+        ],
+        cautions=survey_cautions(survey.buttons),
+        settings=survey.settings,
+        made_with=made_with,
+        hashes=list(zip(survey.sources["file"], survey.sources["sha256"])),
+    )
+
+
+def problems_page(survey: "Survey", masthead: Masthead) -> str:
+    """Return the page that tells every problem, or the first of very many of a kind."""
+    groups = problem_groups(survey.problems)
+    return render(
+        "problems.html.j2",
+        report=masthead,
+        here="problems.html",
+        title="Problems in the survey files",
+        levels=level_counts(survey.problems),
+        groups=[(group, Markup(_group_table(group))) for group in groups],
+        rows_shown=_ROWS_SHOWN,
+    )
+
+
+def survey_cautions(buttons: "pd.DataFrame") -> tuple[Caution, ...]:
+    """Return the cautions that call for care with materials named in this survey."""
+    named = {
+        (field, term)
+        for caution in cautions()
+        for field, term in caution.applies_to
+        if field in buttons and term in _terms(buttons[field])
+    }
+    return tuple(caution for caution in cautions() if named & set(caution.applies_to))
+
+
+def _terms(column: "pd.Series") -> set[str]:
+    return {term for cell in column.dropna().astype(str).unique() for term in cell.split("; ")}
+
+
+def _thumbnail(picture: bytes) -> str:
+    """Return a small copy of a figure as data for a page."""
+    if not picture:
+        return ""
+    from PIL import Image
+
+    small = BytesIO()
+    with Image.open(BytesIO(picture)) as image:
+        image = image.convert("RGB")
+        image.thumbnail(_THUMBNAIL, Image.Resampling.LANCZOS)
+        image.quantize(64, dither=Image.Dither.NONE).save(small, "PNG", optimize=True)
+    return "data:image/png;base64," + b64encode(small.getvalue()).decode("ascii")
+
+
+def _sources(survey: "Survey") -> str:
+    sources = survey.sources.drop(columns=["sha256", "bytes"])
+    bad = survey.problems[survey.problems["level"].astype(str) != "for information"]
+    sources["problems"] = [int((bad["file"] == file).sum()) for file in sources["file"]]
+    headings = {"form": "Kind of file", "records": "Button records", "problems": "To look at"}
+    return table_html(sources, "The survey files", headings=headings, longest=None)
+
+
+def _column_tables(columns: "pd.DataFrame") -> list[_Columns]:
+    tables = []
+    for (file, sheet), here in columns.groupby(["file", "sheet"], sort=False):
+        name = f"{file}, sheet {sheet}" if sheet else str(file)
+        known = here["field"] != ""
+        shown = here.drop(columns=["file", "sheet"])
+        shown["field"] = [field.replace("_", " ") or "not known" for field in here["field"]]
+        table = table_html(shown, name, headings=_COLUMN_HEADINGS, longest=None)
+        told = f"{int(known.sum())} of {count_of(len(here), 'column')} understood"
+        unknown = ", ".join(str(heading) for heading in here["heading"][~known] if heading)
+        tables.append(_Columns(name, told, unknown, Markup(table)))
+    return tables
+
+
+def _kinds(problems: "pd.DataFrame") -> str:
+    import pandas as pd
+
+    groups = problem_groups(problems)
+    table = pd.DataFrame(
+        {
+            "problem": [_saying(group) for group in groups],
+            "level": [group.level for group in groups],
+            "times": [len(group.rows) for group in groups],
+        }
+    )
+    return table_html(table, "Problems by kind", longest=None)
+
+
+def _saying(group: ProblemGroup) -> str:
+    """Return words for a kind of problem: those that all share, else the first as an example."""
+    first = str(group.rows["problem"].iloc[0])
+    return group.problem or f"{first} (for example)"
+
+
+def _group_table(group: ProblemGroup) -> str:
+    own_words = [] if group.problem else ["problem", "what_to_do"]
+    shown = group.rows[["file", "sheet", "row", "column", "wording", *own_words]]
+    title = f"{count_of(len(group.rows), 'time')}, {group.level}"
+    return table_html(shown, title, headings={"wording": "What stands there"}, longest=_ROWS_SHOWN)

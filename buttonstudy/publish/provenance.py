@@ -1,0 +1,137 @@
+"""The record of a run: everything to believe a report, and to tell it from any other folder.
+
+The record names the survey files with their hashes, the versions of what computed, what was set,
+and every file of the report with its hash. With those the kit can tell that a folder is a report
+of its own in which nobody has changed anything; only such a folder is ever replaced.
+"""
+
+import hashlib
+import json
+import platform
+from collections.abc import Iterator, Mapping
+from importlib import metadata
+from pathlib import Path
+from typing import cast
+
+from buttonstudy import __version__
+from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.errors import CallError
+
+__all__ = ["RECORD_FILE", "check_replaceable", "replaceable", "versions", "write_record"]
+
+RECORD_FILE = "provenance.json"
+_HOLDS = "a report made by buttonstudy"
+_PACKAGES = (
+    "numpy",
+    "pandas",
+    "scipy",
+    "statsmodels",
+    "matplotlib",
+    "seaborn",
+    "python-calamine",
+    "openpyxl",
+    "pyarrow",
+    "edtf",
+    "papermill",
+    "ipykernel",
+)
+_NOT_OURS_TO_MIND = {".DS_Store", "Thumbs.db", "desktop.ini"}
+_NAMED = 3
+
+
+def versions() -> dict[str, str]:
+    """Return the versions of the kit, of Python and of the packages that compute and draw."""
+    found = {"buttonstudy": __version__, "Python": platform.python_version()}
+    for package in _PACKAGES:
+        try:
+            found[package] = metadata.version(package)
+        except metadata.PackageNotFoundError:
+            found[package] = "not installed"
+    return found
+
+
+def write_record(folder: Path, told: Mapping[str, object]) -> None:
+    """Write the record of a run into its finished folder; the folder's files are added to it."""
+    files = {name: _hash(path) for name, path in _files(folder) if name != RECORD_FILE}
+    record = {"holds": _HOLDS, **told, "files": files}
+    text = json.dumps(record, ensure_ascii=False, indent=1) + "\n"
+    write_aside(folder / RECORD_FILE, text.encode())
+
+
+def replaceable(place: Path) -> bool:
+    """Tell whether a new report may take this place."""
+    try:
+        check_replaceable(place)
+    except CallError:
+        return False
+    return True
+
+
+def check_replaceable(place: Path) -> None:
+    """Refuse a place that holds anything but an unchanged report of the kit.
+
+    Raises
+    ------
+    CallError
+        Naming what stands in the way.
+    """
+    if not place.exists():
+        return
+    if not place.is_dir():
+        raise CallError(f"{place} is a file. Choose another folder with --to.")
+    if Path.cwd().is_relative_to(place):
+        raise CallError(f"{place} is the folder that you are in. Choose one below it with --to.")
+    here = dict(_files(place))
+    if not here:
+        return
+    recorded = _recorded_files(place)
+    if recorded is None:
+        raise CallError(
+            f"{place} holds something else than a report of the kit and was left alone. "
+            "Choose another folder with --to."
+        )
+    strange = [
+        name
+        for name, path in here.items()
+        if name != RECORD_FILE and recorded.get(name) != _hash(path)
+    ]
+    if strange:
+        raise CallError(
+            f"{place} was left alone, for in it is work that is not the kit's: {_some(strange)}. "
+            "Move or delete that, or choose another folder with --to."
+        )
+
+
+def _recorded_files(place: Path) -> dict[str, str] | None:
+    """Return the files that a report's record lists, or None if this is no report."""
+    try:
+        record = json.loads((place / RECORD_FILE).read_text(encoding="utf-8"))
+        files = record["files"] if record["holds"] == _HOLDS else None
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+    return cast(dict[str, str], files) if isinstance(files, dict) else None
+
+
+def _files(folder: Path) -> Iterator[tuple[str, Path]]:
+    """Give the files below a folder by name, without those that systems scatter about."""
+    for path in sorted(folder.rglob("*")):
+        name = path.relative_to(folder)
+        scattered = path.name in _NOT_OURS_TO_MIND or ".ipynb_checkpoints" in name.parts
+        if (
+            not scattered
+            and not path.name.startswith(("._", ".~lock.", "~$"))
+            and not path.is_dir()
+        ):
+            yield name.as_posix(), path
+
+
+def _hash(path: Path) -> str:
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return "not readable"
+
+
+def _some(names: list[str]) -> str:
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    return ", ".join(names[:_NAMED]) + more

@@ -1,0 +1,253 @@
+"""A finished report from survey files.
+
+The survey is read once and saved; the notebooks run on what was saved, side by side; their pages
+are made; and the finished folder takes its place in one step. If a notebook fails, the others
+still finish, all that was made is kept beside under the name ``...-unfinished``, and an earlier
+finished report stays as it was.
+"""
+
+import os
+import shutil
+import tempfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from buttonstudy.publish.aside import Working, move_into_place, working_folder, write_aside
+from buttonstudy.publish.choices import Choices
+from buttonstudy.publish.describing import count_of, holdings, level_counts
+from buttonstudy.publish.errors import PublishError
+from buttonstudy.publish.executed import tidy
+from buttonstudy.publish.failures import Failure
+from buttonstudy.publish.notebooks import (
+    Notebook,
+    Value,
+    check_known,
+    choose_notebooks,
+    set_parameters,
+)
+from buttonstudy.publish.progress import Progress
+from buttonstudy.publish.provenance import check_replaceable, replaceable
+from buttonstudy.publish.report_pages import Facts, write_pages
+from buttonstudy.publish.running import Job, Ran, run_notebooks
+from buttonstudy.publish.saving import save_survey
+from buttonstudy.publish.surveys import About, about
+
+if TYPE_CHECKING:
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["ReportResult", "make_report"]
+
+_DEFAULT_PERIODS = "british-reigns"
+_SAVED = "survey"
+_NOTEBOOKS = "notebooks"
+
+
+@dataclass(frozen=True, slots=True)
+class ReportResult:
+    """Where a report is, and what did not work.
+
+    Parameters
+    ----------
+    folder
+        The finished report, or what was made of an unfinished one.
+    failures
+        The notebooks that did not finish.
+    """
+
+    folder: Path
+    failures: tuple[Failure, ...]
+
+    @property
+    def finished(self) -> bool:
+        """True if the report is whole and in its place."""
+        return not self.failures
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """All that is known before anything runs."""
+
+    about: About
+    place: Path
+    notebooks: tuple[Notebook, ...]
+    choices: Choices
+    parameters: Mapping[str, str]
+    at_once: int
+    progress: Progress
+    begun: datetime = field(default_factory=lambda: datetime.now(UTC))
+
+
+def make_report(
+    paths: Sequence[str | Path] = (),
+    to: str | Path = "",
+    *,
+    notebooks: Sequence[str] = (),
+    choices: Choices | None = None,
+    parameters: Mapping[str, str] | None = None,
+    jobs: int = 0,
+    progress: Progress | None = None,
+    notebooks_in: Path | None = None,
+) -> ReportResult:
+    """Make a report.
+
+    Parameters
+    ----------
+    paths
+        Survey files or folders of them; none stands for the invented demo surveys.
+    to
+        The report's folder. By default a folder below ``reports``, named after the survey.
+    notebooks
+        Names of the kit's notebooks, or paths of a user's own; all of the kit's by default.
+    choices
+        Conventions for reading and counting.
+    parameters
+        Notebook parameters by name, as typed.
+    jobs
+        Notebooks that run side by side; by default one for each processor core.
+    progress
+        Told how far the run has come.
+    notebooks_in
+        Another folder of notebooks than the kit's own.
+
+    Returns
+    -------
+    ReportResult
+        Where the report is, and the notebooks that failed.
+
+    Raises
+    ------
+    PublishError
+        If there is nothing to read, the call makes no sense, or the place cannot be written.
+    SchemeError
+        If a scheme or a mapping file cannot be used.
+    """
+    told = about(paths)
+    plan = _Plan(
+        about=told,
+        place=Path(to or Path("reports") / told.name).resolve(),
+        notebooks=choose_notebooks(notebooks, notebooks_in),
+        choices=choices or Choices(),
+        parameters=parameters or {},
+        at_once=jobs or os.cpu_count() or 1,
+        progress=progress or Progress(),
+    )
+    check_known(plan.notebooks, plan.parameters)
+    for notebook in plan.notebooks:
+        set_parameters(notebook, plan.parameters)
+    check_replaceable(plan.place)
+    survey = _read(plan)
+    with working_folder(plan.place) as working:
+        ran = _run(plan, survey, working.folder)
+        failures = tuple(one.failure for one in ran if one.failure)
+        plan.progress.now("Making the pages")
+        write_pages(_facts(plan, survey, ran), working.folder)
+        return ReportResult(_hand_over(working, failures), failures)
+
+
+def _read(plan: _Plan) -> "Survey":
+    """Read the survey files, or say why there is nothing to make a report of."""
+    from buttonstudy.survey.load import load_survey
+
+    if plan.about.demo:
+        plan.progress.line("No survey was named: the report is about the invented demo surveys.")
+    survey = load_survey(
+        list(plan.about.paths),
+        progress=lambda file: plan.progress.now(f"Reading {file}"),
+        **plan.choices.reading(),
+    )
+    held = holdings(survey)
+    if not held.buttons:
+        raise PublishError(nothing_read(survey))
+    told = ", ".join(f"{n} {level}" for level, n in level_counts(survey.problems).items() if n)
+    plan.progress.line(
+        f"Read {count_of(held.buttons, 'button record')} in {count_of(held.sets, 'set')} from "
+        f"{count_of(held.files, 'survey file')}. Problems: {told or 'none'}."
+    )
+    return survey
+
+
+def nothing_read(survey: "Survey") -> str:
+    """Return why a survey has no button records: its first problem, with its place."""
+    unread = survey.problems[survey.problems["level"].astype(str) == "not read"]
+    if unread.empty:
+        return "No button record was found in the survey files. Check that they are the right ones."
+    first = unread.iloc[0]
+    place = f"{first['file']}, sheet {first['sheet']}" if first["sheet"] else str(first["file"])
+    return f"No button record could be read. {place}: {first['problem']} {first['what_to_do']}"
+
+
+def _run(plan: _Plan, survey: "Survey", folder: Path) -> tuple[Ran, ...]:
+    """Save the survey and run the notebooks on it."""
+    save_survey(survey, folder / _SAVED)
+    given = _values(plan, folder)
+    jobs = [
+        Job(
+            notebook,
+            set_parameters(notebook, plan.parameters, given),
+            folder / _NOTEBOOKS / f"{notebook.name}.ipynb",
+        )
+        for notebook in plan.notebooks
+    ]
+    side_by_side = min(plan.at_once, len(jobs))
+    plan.progress.line(f"Running {count_of(len(jobs), 'notebook')}, {side_by_side} at a time")
+    with tempfile.TemporaryDirectory(prefix="buttonstudy-") as scratch:
+        ran = run_notebooks(
+            jobs, folder, Path(scratch), at_once=side_by_side, progress=plan.progress
+        )
+    for job in jobs:
+        tidy(job.executed, folder)
+    return ran
+
+
+def _facts(plan: _Plan, survey: "Survey", ran: tuple[Ran, ...]) -> Facts:
+    values = [job.parameters.get("period_scheme") for job in (one.job for one in ran)]
+    declared = [
+        parameter.default
+        for notebook in plan.notebooks
+        for parameter in notebook.parameters
+        if parameter.name == "period_scheme"
+    ]
+    periods = next((str(value) for value in [*values, *declared] if value), _DEFAULT_PERIODS)
+    return Facts(plan.about, survey, ran, periods, plan.begun)
+
+
+def _values(plan: _Plan, folder: Path) -> dict[str, Value]:
+    """Return the parameters that a report sets itself.
+
+    A user's own tables are copied into the report, where its notebooks read them: the report
+    stays whole when the tables change or it is handed on.
+    """
+    values: dict[str, Value] = {
+        "surveys": [(folder / _SAVED).as_posix()],
+        "outputs": folder.as_posix(),
+    }
+    for name, value in plan.choices.for_notebooks().items():
+        path = Path(value)
+        if path.is_file():
+            copy = folder / "schemes" / path.name
+            write_aside(copy, path.read_bytes())
+            value = copy.as_posix()
+        values[name] = value
+    return values
+
+
+def _hand_over(working: Working, failures: Sequence[Failure]) -> Path:
+    """Move the finished folder to its place, or an unfinished one beside it."""
+    beside = working.place.with_name(f"{working.place.name}-unfinished")
+    if not failures:
+        check_replaceable(working.place)
+        move_into_place(working)
+        if beside.exists() and replaceable(beside):
+            shutil.rmtree(beside, ignore_errors=True)
+        return working.place
+    number = 1
+    while beside.exists() and not replaceable(beside):
+        number += 1
+        beside = beside.with_name(f"{working.place.name}-unfinished-{number}")
+    if beside.exists():
+        shutil.rmtree(beside)
+    working.folder.rename(beside)
+    return beside

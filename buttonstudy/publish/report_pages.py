@@ -1,0 +1,140 @@
+"""A report's pages, tables and record, written into its folder once the notebooks have run."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from buttonstudy import __version__
+from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.conventions import conventions
+from buttonstudy.publish.csv_files import write_csv
+from buttonstudy.publish.html import NotebookBody, notebook_body
+from buttonstudy.publish.index_page import Link, Masthead, PageCard, index_page, problems_page
+from buttonstudy.publish.pages import render
+from buttonstudy.publish.provenance import versions, write_record
+from buttonstudy.publish.running import Ran
+from buttonstudy.publish.surveys import About
+
+if TYPE_CHECKING:
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["Facts", "write_pages"]
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What the pages tell.
+
+    Parameters
+    ----------
+    about
+        What the report is about.
+    survey
+        The survey as understood.
+    ran
+        The notebooks that were run.
+    periods
+        The period scheme in force.
+    begun
+        When the run began.
+    """
+
+    about: About
+    survey: "Survey"
+    ran: tuple[Ran, ...]
+    periods: str
+    begun: datetime
+
+
+def write_pages(facts: Facts, folder: Path) -> None:
+    """Write everything of a report but what its notebooks wrote.
+
+    Raises
+    ------
+    PublishError
+        If something cannot be written.
+    """
+    ended = datetime.now(UTC)
+    masthead = _masthead(facts, ended)
+    cards = []
+    for one in facts.ran:
+        body = notebook_body(one.job.executed)
+        name = one.job.notebook.name
+        _write(folder / f"{name}.html", _notebook_page(one, body, masthead))
+        failed = one.failure.where if one.failure else ""
+        cards.append(
+            PageCard(f"{name}.html", one.job.notebook.title, body.lead, body.picture, failed)
+        )
+    settings = facts.survey.settings
+    shown = conventions(settings["date_convention"], facts.periods, settings["size_classes"])
+    _write(folder / "index.html", index_page(facts.survey, masthead, cards, shown, versions()))
+    _write(folder / "problems.html", problems_page(facts.survey, masthead))
+    for name in ("buttons", "columns", "problems"):
+        write_csv(getattr(facts.survey, name), folder / f"{name}.csv")
+    write_record(folder, _record(facts, ended, folder))
+
+
+def _notebook_page(one: Ran, body: NotebookBody, masthead: Masthead) -> str:
+    name = one.job.notebook.name
+    return render(
+        "notebook.html.j2",
+        report=masthead,
+        here=f"{name}.html",
+        title=one.job.notebook.title,
+        body=body,
+        failure=one.failure,
+        notebook=f"notebooks/{name}.ipynb",
+    )
+
+
+def _masthead(facts: Facts, ended: datetime) -> Masthead:
+    pages = [Link(f"{one.job.notebook.name}.html", one.job.notebook.title) for one in facts.ran]
+    made = f"Made on {ended.day} {ended:%B %Y} with buttonstudy {__version__}."
+    return Masthead(
+        title=facts.about.title,
+        links=(*pages, Link("problems.html", "Problems")),
+        made=made,
+        demo=facts.about.demo,
+        unfinished=" ".join(str(one.failure) for one in facts.ran if one.failure),
+    )
+
+
+def _record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]:
+    """Return the record of the run, without the name of its passing folder."""
+    survey = facts.survey
+    return {
+        "begun": facts.begun.isoformat(timespec="seconds"),
+        "ended": ended.isoformat(timespec="seconds"),
+        "finished": not any(one.failure for one in facts.ran),
+        "invented data": facts.about.demo,
+        "surveys": survey.sources.astype(object).to_dict("records"),
+        "conventions": survey.settings | {"period_scheme": facts.periods},
+        "notebooks": [
+            {
+                "name": one.job.notebook.name,
+                "title": one.job.notebook.title,
+                "parameters": _without(folder, one.job.parameters),
+                "seconds": round(one.seconds, 1),
+                "failure": str(one.failure) if one.failure else None,
+            }
+            for one in facts.ran
+        ],
+        "versions": versions(),
+    }
+
+
+def _without(folder: Path, values: object) -> object:
+    """Return values in which the run's passing folder is called ``.``, as the report itself."""
+    if isinstance(values, str):
+        return values.replace(folder.as_posix(), ".")
+    if isinstance(values, dict):
+        return {name: _without(folder, value) for name, value in values.items()}
+    if isinstance(values, Sequence):
+        return [_without(folder, value) for value in values]
+    return values
+
+
+def _write(path: Path, text: str) -> None:
+    write_aside(path, text.encode(errors="replace"))

@@ -1,0 +1,51 @@
+"""Which survey a report is about: its files, its name, and whether it is the invented one."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from buttonstudy.publish.names import safe_name
+
+__all__ = ["DEMO", "About", "about"]
+
+DEMO = "demo"
+"""The name that stands for the invented demo surveys."""
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a report is about.
+
+    Parameters
+    ----------
+    paths
+        For `load_survey`.
+    name
+        A name for the report's folder.
+    title
+        A title for its pages.
+    demo
+        True if the survey is the invented one.
+    """
+
+    paths: tuple[str, ...]
+    name: str
+    title: str
+    demo: bool
+
+
+def about(paths: Sequence[str | Path] = ()) -> About:
+    """Name a report after its survey; no survey at all stands for the demo.
+
+    Examples
+    --------
+    >>> about(["surveys/Smith 1912.xlsx"]).name, about(["a.csv", "b.csv"]).name, about().name
+    ('smith-1912', 'a-and-1-more', 'demo')
+    """
+    given = tuple(str(path) for path in paths) or (DEMO,)
+    if given == (DEMO,):
+        return About(given, DEMO, "The demo surveys", demo=True)
+    first = Path(given[0])
+    words = first.resolve().name if first.is_dir() else first.stem
+    more = f" and {len(given) - 1} more" if len(given) > 1 else ""
+    return About(given, safe_name(words + more, "survey"), words + more, demo=DEMO in given)
