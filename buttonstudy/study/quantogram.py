@@ -1,0 +1,241 @@
+"""Kendall's cosine quantogram, which shows whether sizes sit on the multiples of one step.
+
+For a step q the quantogram adds up, over the sizes, a wave that is highest at every multiple of
+q. Sizes without a common step leave it near zero; sizes made to a step lift it. A ruler has a
+step of its own, and a wave cannot tell the maker's from the ruler's. So the value is never held
+against a textbook curve, only against simulated surveys without any step, in which each size
+went through the very rounding that its reading went through.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+_CLOSE = 1e-6
+_BLOCK = 2_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class NullWaves:
+    """Quantograms of simulated surveys that have no step.
+
+    Attributes
+    ----------
+    steps_mm
+        Steps looked at, shape (s,).
+    waves
+        Quantogram values, shape (draws, s); missing where too few readings can tell.
+    mean, spread
+        Mean and standard deviation over as many further draws, shape (s,). They are not taken
+        from ``waves`` itself: a survey would then stand out from them more easily than the
+        draws that helped to make them.
+    """
+
+    steps_mm: Floats
+    waves: Floats
+    mean: Floats
+    spread: Floats
+
+
+def cosine_quantogram(sizes_mm: Floats, steps_mm: Floats) -> Floats:
+    """Evaluate phi(q) = sqrt(2/N) * sum of cos(2 pi x / q).
+
+    Parameters
+    ----------
+    sizes_mm
+        ``N`` sizes.
+    steps_mm
+        Steps q, in the same unit as the sizes.
+
+    Returns
+    -------
+    ndarray
+        One value per step; 0 on average and 1 in spread where the sizes have no step, and
+        sqrt(2N) where each is an exact multiple of q.
+
+    Notes
+    -----
+    Kendall 1974, Phil Trans R Soc A 276:231.
+
+    Examples
+    --------
+    >>> float(cosine_quantogram(np.array([6.0, 9.0, 15.0, 21.0]), np.array([3.0]))[0])
+    2.828...
+    """
+    sizes = np.asarray(sizes_mm, dtype=float)
+    phases = np.multiply.outer(1 / np.asarray(steps_mm, dtype=float), sizes)
+    total: Floats = np.cos(2 * np.pi * phases).sum(axis=1)
+    return np.sqrt(2 / len(sizes)) * total
+
+
+def step_grid(smallest_mm: float, largest_mm: float, size_range_mm: float) -> Floats:
+    """List the steps to search, evenly spaced in 1/q, from the largest to the smallest.
+
+    Notes
+    -----
+    The spacing in 1/q is at most 1/(4 x the range of the sizes), so that no peak of the
+    quantogram falls between two steps of the grid.
+    """
+    slowest, fastest = 1 / largest_mm, 1 / smallest_mm
+    count = int(np.ceil((fastest - slowest) * 4 * max(size_range_mm, largest_mm))) + 1
+    return 1 / np.linspace(slowest, fastest, count)
+
+
+def can_tell(rounding_mm: Floats, steps_mm: Floats, finest_share: float) -> NDArray[np.bool_]:
+    """Say which readings are fine enough to be evidence for which steps, shape (n, steps)."""
+    return np.asarray(rounding_mm)[:, None] <= finest_share * np.asarray(steps_mm) + _CLOSE
+
+
+def waves_of(
+    sizes_mm: Floats,
+    rounding_mm: Floats,
+    steps_mm: Floats,
+    *,
+    finest_share: float = 0.25,
+    fewest: int = 1,
+) -> tuple[Floats, NDArray[np.int64]]:
+    """Evaluate the quantogram with, for each step, only the readings fine enough to tell.
+
+    Parameters
+    ----------
+    sizes_mm, rounding_mm
+        Readings and the step that each was rounded to, shape (n,).
+    steps_mm
+        Steps q, shape (s,).
+    finest_share
+        A reading counts where its rounding is at most this share of q.
+    fewest
+        Steps with fewer readings get no value.
+
+    Returns
+    -------
+    tuple
+        The values, shape (s,), missing where too few readings can tell; and the number of
+        readings that counted, shape (s,).
+    """
+    values = np.asarray(sizes_mm, dtype=float)[None, :]
+    waves, counted = _waves(values, np.asarray(rounding_mm), np.asarray(steps_mm), finest_share)
+    return np.where(counted >= max(fewest, 1), waves[0], np.nan), counted
+
+
+def simulated_waves(
+    sizes_mm: Floats,
+    rounding_mm: Floats,
+    steps_mm: Floats,
+    *,
+    finest_share: float = 0.25,
+    fewest: int = 1,
+    draws: int = 1000,
+    seed: int = 1840,
+) -> NullWaves:
+    """Simulate surveys without a step, rounded as this survey's readings were rounded.
+
+    Parameters
+    ----------
+    sizes_mm, rounding_mm
+        Readings and the step that each was rounded to, shape (n,).
+    steps_mm
+        Steps q, shape (s,).
+    finest_share, fewest
+        As for ``waves_of``.
+    draws, seed
+        Number of simulated surveys to hold against (as many again set mean and spread), and the
+        seed of their random numbers.
+
+    Notes
+    -----
+    Each draw moves every reading to a place within its own rounding interval (the "unrounding"
+    of Kendall 1974), smooths it with a normal kernel at least half the longest step wide, so
+    that no step survives, and rounds it to its own reading's step again. Each recorder's sizes
+    so keep their own distribution and their own rounding.
+    """
+    rng = np.random.default_rng(seed)
+    sizes = np.asarray(sizes_mm, dtype=float)
+    rounding = np.asarray(rounding_mm, dtype=float)
+    width = _smoothing(sizes, float(np.max(steps_mm)))
+    waves = np.empty((2 * draws, len(steps_mm)))
+    counted = np.zeros(len(steps_mm), dtype=np.int64)
+    block = max(1, _BLOCK // max(1, len(sizes)))
+    for begin in range(0, len(waves), block):
+        shape = (min(block, len(waves) - begin), len(sizes))
+        smooth = sizes + rounding * rng.uniform(-0.5, 0.5, shape)
+        smooth += width * rng.standard_normal(shape)
+        rounded = _rounded(np.abs(smooth), rounding)
+        waves[begin : begin + shape[0]], counted = _waves(
+            rounded, rounding, np.asarray(steps_mm), finest_share
+        )
+    waves[:, counted < max(fewest, 1)] = np.nan
+    scale, held = waves[:draws], waves[draws:]
+    spread = scale.std(axis=0, ddof=1)
+    return NullWaves(np.asarray(steps_mm, dtype=float), held, scale.mean(axis=0), spread)
+
+
+def highest_studentised(waves: Floats, null: NullWaves) -> tuple[int, float, float]:
+    """Find the step that stands out most, and how often chance alone does as well.
+
+    Parameters
+    ----------
+    waves
+        The survey's quantogram at the null's steps.
+    null
+        Simulated surveys.
+
+    Returns
+    -------
+    tuple
+        Index of the step, its height in standard deviations above the mean of the simulated
+        surveys, and the share of surveys (this one among them) whose own highest step reaches
+        as high. The index is -1 and the rest missing if no step can be told.
+    """
+    usable = np.isfinite(waves) & (null.spread > _CLOSE)
+    if not usable.any():
+        return -1, float("nan"), float("nan")
+    score = np.where(usable, (waves - null.mean) / np.where(usable, null.spread, 1.0), -np.inf)
+    drawn = (null.waves[:, usable] - null.mean[usable]) / null.spread[usable]
+    best = int(np.argmax(score))
+    reached = int((drawn.max(axis=1) >= score[best] - _CLOSE).sum())
+    return best, float(score[best]), (1 + reached) / (1 + len(drawn))
+
+
+def _smoothing(sizes: Floats, longest_step: float) -> float:
+    """Choose the kernel's width: Silverman's rule, but never below half the longest step."""
+    spread = float(np.std(sizes)) if len(sizes) > 1 else 0.0
+    return max(0.9 * spread * len(sizes) ** -0.2, longest_step / 2)
+
+
+def _rounded(values: Floats, rounding: Floats) -> Floats:
+    step = np.where(rounding > 0, rounding, 1.0)
+    return np.where(rounding > 0, np.round(values / step) * step, values)
+
+
+def _waves(
+    values: Floats, rounding: Floats, steps: Floats, finest_share: float
+) -> tuple[Floats, NDArray[np.int64]]:
+    """Evaluate many surveys' quantograms, values of shape (draws, n), counting equal sizes once."""
+    usable = can_tell(rounding, steps, finest_share)
+    counted = usable.sum(axis=0)
+    total = np.zeros((len(values), len(steps)))
+    for step_of_group in np.unique(rounding):
+        group = rounding == step_of_group
+        wanted = usable[group][0]
+        if wanted.any():
+            total[:, wanted] += _summed(values[:, group], steps[wanted])
+    return total * np.sqrt(2 / np.maximum(counted, 1)), counted
+
+
+def _summed(values: Floats, steps: Floats) -> Floats:
+    """Add up cos(2 pi x / q) over each row's sizes, shape (draws, steps)."""
+    distinct, which = np.unique(np.round(values, 6), return_inverse=True)
+    draws = len(values)
+    if len(distinct) * draws <= 4 * values.size:
+        row = np.repeat(np.arange(draws), values.shape[1])
+        flat = row * len(distinct) + which.reshape(-1)
+        counts = np.bincount(flat, minlength=draws * len(distinct)).reshape(draws, -1)
+        return counts.astype(float) @ np.cos(2 * np.pi * distinct[:, None] / steps)
+    total = np.empty((draws, len(steps)))
+    for column, step in enumerate(steps):
+        total[:, column] = np.cos(2 * np.pi * values / step).sum(axis=1)
+    return total

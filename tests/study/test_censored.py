@@ -1,0 +1,107 @@
+"""The estimate from bounded readings, against published tables of interval-censored data."""
+
+import csv
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from buttonstudy.study.censored import innermost_intervals, most_likely_masses
+
+OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"
+COSMESIS = OPEN_DATA / "breast_cosmesis_intervals.csv"
+
+# Fay & Shaw 2010, Journal of Statistical Software 36(2), summary of the fitted curves: ends of
+# the innermost intervals in months, and the probability of each.
+PUBLISHED = {
+    "Rad": (
+        [(4, 5), (6, 7), (7, 8), (11, 12), (24, 25), (33, 34), (38, 40), (46, 48)],
+        [0.0463, 0.0334, 0.0887, 0.0708, 0.0926, 0.0818, 0.1209, 0.4656],
+    ),
+    "RadChem": (
+        [(4, 5), (5, 8), (11, 12), (16, 17), (18, 19), (19, 20), (24, 25), (30, 31), (35, 36)]
+        + [(44, 48), (48, 60)],
+        [0.0433, 0.0433, 0.0692, 0.1454, 0.1411, 0.1157, 0.0999, 0.0709, 0.1608, 0.0552, 0.0552],
+    ),
+}
+
+
+def estimated(low, high, weights=None, **options):
+    low, high = np.asarray(low, float), np.asarray(high, float)
+    found = innermost_intervals(low, high)
+    votes = np.ones(len(low)) if weights is None else np.asarray(weights, float)
+    return found, most_likely_masses(found.first, found.last, votes, len(found.low), **options)
+
+
+@pytest.mark.skipif(not COSMESIS.exists(), reason="the open data are not beside this checkout")
+@pytest.mark.parametrize("treatment", PUBLISHED)
+def test_the_breast_cosmesis_curves_are_the_published_ones(treatment):
+    with COSMESIS.open(newline="") as file:
+        read = [row for row in csv.DictReader(file) if row["treatment"] == treatment]
+    found, masses = estimated([row["left"] for row in read], [row["right"] for row in read])
+    held = masses > 1e-6
+    intervals, expected = PUBLISHED[treatment]
+    assert list(zip(found.low[held], found.high[held])) == intervals
+    assert masses[held] == pytest.approx(expected, abs=5e-5)
+
+
+def test_exact_values_get_their_share_each():
+    found, masses = estimated([3, 1, 3, 2], [3, 1, 3, 2])
+    assert found.low.tolist() == [1, 2, 3]
+    assert masses == pytest.approx([0.25, 0.25, 0.5])
+
+
+def test_rounding_intervals_that_touch_share_no_value():
+    found, masses = estimated([15.5, 16.5], [16.5, 17.5])
+    assert list(zip(found.low, found.high)) == [(15.5, 16.5), (16.5, 17.5)]
+    assert masses == pytest.approx([0.5, 0.5])
+
+
+def test_an_exact_value_on_an_edge_belongs_to_the_interval_that_ends_there():
+    found, masses = estimated([1, 2, 2], [2, 3, 2])
+    # (1, 2] holds the exact 2 and (2, 3] does not.
+    assert list(zip(found.low, found.high)) == [(2, 2), (2, 3)]
+    assert masses == pytest.approx([2 / 3, 1 / 3])
+
+
+def test_a_reading_open_above_is_spread_over_what_lies_above():
+    # Closed form of Kaplan & Meier 1958 (J Am Stat Assoc 53:457): 1, 2+, 3, 4.
+    found, masses = estimated([1, 2, 3, 4], [1, np.inf, 3, 4])
+    assert found.low.tolist() == [1, 3, 4]
+    assert masses == pytest.approx([0.25, 0.375, 0.375], abs=1e-6)
+
+
+def test_many_weightings_at_once_give_what_each_gives_alone():
+    rng = np.random.default_rng(3)
+    low = rng.integers(0, 30, 40).astype(float)
+    high = low + rng.integers(1, 8, 40)
+    weights = rng.integers(0, 4, (5, 40)).astype(float)
+    found, together = estimated(low, high, weights, tolerance=1e-8)
+    for row, alone_weights in zip(together, weights):
+        _, alone = estimated(low, high, alone_weights, tolerance=1e-8)
+        assert np.cumsum(row) == pytest.approx(np.cumsum(alone), abs=1e-3)
+    assert together.sum(axis=1) == pytest.approx(1)
+
+
+def test_the_estimate_cannot_be_bettered():
+    # Gentleman & Geyer 1994 (Biometrika 81:618): at the maximum no interval has a slope above n.
+    rng = np.random.default_rng(8)
+    low = rng.uniform(0, 30, 60)
+    high = low + rng.uniform(0.5, 9, 60)
+    found, masses = estimated(low, high)
+    covers = (found.low >= low[:, None]) & (found.high <= high[:, None])
+    slope = (covers / (covers @ masses)[:, None]).sum(axis=0)
+    assert slope.max() <= 60 * (1 + 1e-5)
+
+
+def test_no_votes_give_no_masses():
+    _, masses = estimated([1, 2], [2, 3], [0, 0])
+    assert masses.tolist() == [0, 0]
+    found, masses = estimated([], [])
+    assert len(found.low) == len(masses) == 0
+
+
+@pytest.mark.parametrize(("low", "high"), [([2.0], [1.0]), ([np.nan], [1.0]), ([1.0], [np.nan])])
+def test_bounds_that_cannot_be_are_refused(low, high):
+    with pytest.raises(ValueError, match="needs a lower bound that does not exceed its upper"):
+        innermost_intervals(np.array(low), np.array(high))
