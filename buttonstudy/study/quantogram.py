@@ -11,11 +11,13 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy import stats
 
 Floats = NDArray[np.float64]
 
 _CLOSE = 1e-6
-_BLOCK = 2_000_000
+_GRAIN = 0.01
+_BLOCK = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +118,9 @@ def waves_of(
         The values, shape (s,), missing where too few readings can tell; and the number of
         readings that counted, shape (s,).
     """
-    values = np.asarray(sizes_mm, dtype=float)[None, :]
-    waves, counted = _waves(values, np.asarray(rounding_mm), np.asarray(steps_mm), finest_share)
-    return np.where(counted >= max(fewest, 1), waves[0], np.nan), counted
+    sizes, rounding = np.asarray(sizes_mm, dtype=float), np.asarray(rounding_mm, dtype=float)
+    waves, counted = _waves(sizes, rounding, np.asarray(steps_mm), finest_share)
+    return np.where(counted >= max(fewest, 1), waves, np.nan), counted
 
 
 def simulated_waves(
@@ -147,30 +149,34 @@ def simulated_waves(
 
     Notes
     -----
-    Each draw moves every reading to a place within its own rounding interval (the "unrounding"
-    of Kendall 1974), smooths it with a normal kernel at least half the longest step wide, so
-    that no step survives, and rounds it to its own reading's step again. Each recorder's sizes
-    so keep their own distribution and their own rounding.
+    The readings of each rounding step make a smooth curve: each reading is spread over its own
+    rounding interval (the "unrounding" of Kendall 1974) and over a normal kernel at least half
+    the longest step wide, so that no step survives. Every draw takes as many sizes from that
+    curve and rounds them to that step again. So each kind of reading keeps its own distribution
+    and its own rounding. Only counts on the rounded values are drawn, which keeps large surveys
+    quick.
     """
     rng = np.random.default_rng(seed)
-    sizes = np.asarray(sizes_mm, dtype=float)
-    rounding = np.asarray(rounding_mm, dtype=float)
-    width = _smoothing(sizes, float(np.max(steps_mm)))
-    waves = np.empty((2 * draws, len(steps_mm)))
-    counted = np.zeros(len(steps_mm), dtype=np.int64)
-    block = max(1, _BLOCK // max(1, len(sizes)))
-    for begin in range(0, len(waves), block):
-        shape = (min(block, len(waves) - begin), len(sizes))
-        smooth = sizes + rounding * rng.uniform(-0.5, 0.5, shape)
-        smooth += width * rng.standard_normal(shape)
-        rounded = _rounded(np.abs(smooth), rounding)
-        waves[begin : begin + shape[0]], counted = _waves(
-            rounded, rounding, np.asarray(steps_mm), finest_share
-        )
+    steps = np.asarray(steps_mm, dtype=float)
+    rounding = np.maximum(np.asarray(rounding_mm, dtype=float), _GRAIN)
+    width = _smoothing(np.asarray(sizes_mm, dtype=float), float(steps.max()))
+    usable = can_tell(rounding, steps, finest_share)
+    counted = usable.sum(axis=0)
+    waves = np.zeros((2 * draws, len(steps)))
+    for ruler in np.unique(rounding):
+        group = rounding == ruler
+        wanted = usable[group][0]
+        if wanted.any():
+            values, chances = _smooth_and_rounded(np.asarray(sizes_mm)[group], ruler, width)
+            cosines = np.cos(2 * np.pi * np.divide.outer(values, steps[wanted]))
+            for begin in range(0, len(waves), _BLOCK):
+                block = waves[begin : begin + _BLOCK]
+                drawn = rng.multinomial(int(group.sum()), chances, len(block))
+                block[:, wanted] += drawn.astype(float) @ cosines
+    waves *= np.sqrt(2 / np.maximum(counted, 1))
     waves[:, counted < max(fewest, 1)] = np.nan
     scale, held = waves[:draws], waves[draws:]
-    spread = scale.std(axis=0, ddof=1)
-    return NullWaves(np.asarray(steps_mm, dtype=float), held, scale.mean(axis=0), spread)
+    return NullWaves(steps, held, scale.mean(axis=0), scale.std(axis=0, ddof=1))
 
 
 def highest_studentised(waves: Floats, null: NullWaves) -> tuple[int, float, float]:
@@ -206,36 +212,31 @@ def _smoothing(sizes: Floats, longest_step: float) -> float:
     return max(0.9 * spread * len(sizes) ** -0.2, longest_step / 2)
 
 
-def _rounded(values: Floats, rounding: Floats) -> Floats:
-    step = np.where(rounding > 0, rounding, 1.0)
-    return np.where(rounding > 0, np.round(values / step) * step, values)
+def _smooth_and_rounded(sizes: Floats, ruler: float, width: float) -> tuple[Floats, Floats]:
+    """Give the values that a ruler can show, and the chance of each under the smooth curve."""
+    spread = np.sqrt(width**2 + ruler**2 / 12)
+    last = int(np.ceil((sizes.max() + 6 * spread) / ruler))
+    values = ruler * np.arange(1, last + 1)
+    edges = np.append(values - ruler / 2, values[-1] + ruler / 2)
+    distinct, times = np.unique(sizes, return_counts=True)
+    below = np.zeros(len(edges))
+    for size, number in zip(distinct, times):
+        below += number * stats.norm.cdf((edges - size) / spread)
+    chances = np.maximum(np.diff(below), 0)
+    return values, chances / chances.sum()
 
 
 def _waves(
-    values: Floats, rounding: Floats, steps: Floats, finest_share: float
+    sizes: Floats, rounding: Floats, steps: Floats, finest_share: float
 ) -> tuple[Floats, NDArray[np.int64]]:
-    """Evaluate many surveys' quantograms, values of shape (draws, n), counting equal sizes once."""
+    """Evaluate one survey's quantogram, each step with the readings that can tell."""
     usable = can_tell(rounding, steps, finest_share)
     counted = usable.sum(axis=0)
-    total = np.zeros((len(values), len(steps)))
-    for step_of_group in np.unique(rounding):
-        group = rounding == step_of_group
+    total = np.zeros(len(steps))
+    for ruler in np.unique(rounding):
+        group = rounding == ruler
         wanted = usable[group][0]
-        if wanted.any():
-            total[:, wanted] += _summed(values[:, group], steps[wanted])
+        distinct, times = np.unique(np.round(sizes[group], 6), return_counts=True)
+        phases = np.divide.outer(distinct, steps[wanted])
+        total[wanted] += times @ np.cos(2 * np.pi * phases)
     return total * np.sqrt(2 / np.maximum(counted, 1)), counted
-
-
-def _summed(values: Floats, steps: Floats) -> Floats:
-    """Add up cos(2 pi x / q) over each row's sizes, shape (draws, steps)."""
-    distinct, which = np.unique(np.round(values, 6), return_inverse=True)
-    draws = len(values)
-    if len(distinct) * draws <= 4 * values.size:
-        row = np.repeat(np.arange(draws), values.shape[1])
-        flat = row * len(distinct) + which.reshape(-1)
-        counts = np.bincount(flat, minlength=draws * len(distinct)).reshape(draws, -1)
-        return counts.astype(float) @ np.cos(2 * np.pi * distinct[:, None] / steps)
-    total = np.empty((draws, len(steps)))
-    for column, step in enumerate(steps):
-        total[:, column] = np.cos(2 * np.pi * values / step).sum(axis=1)
-    return total
