@@ -91,10 +91,9 @@ def _is_problem_list(place: Path, problems: "pd.DataFrame") -> bool:
 
 
 def _understood(survey: "Survey") -> Iterator[str]:
-    for source in survey.sources.itertuples():
-        file = str(source.file)
+    for file, records in zip(survey.sources["file"], survey.sources["records"]):
         columns = survey.columns[survey.columns["file"] == file]
-        yield f"{one_line(file)}: {count_of(int(source.records), 'button record')}"
+        yield f"{one_line(str(file))}: {count_of(int(records), 'button record')}"
         for sheet, here in columns.groupby("sheet", sort=False):
             yield from _sheet(str(sheet), here)
         yield ""
@@ -106,7 +105,8 @@ def _sheet(sheet: str, columns: "pd.DataFrame") -> Iterator[str]:
     widest = max(len(one_line(str(heading), 32)) for heading in columns["heading"])
     for column in columns.itertuples():
         heading = one_line(str(column.heading), 32).ljust(widest)
-        yield f"  {column.column:>3}  {heading}  {_meaning(str(column.field), str(column.unit), str(column.how))}"
+        meaning = _meaning(str(column.field), str(column.unit), str(column.how))
+        yield f"  {column.column:>3}  {heading}  {meaning}"
 
 
 def _meaning(field: str, unit: str, how: str) -> str:

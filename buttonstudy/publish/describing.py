@@ -119,11 +119,11 @@ def row_ranges(rows: Iterable[int]) -> str:
 
 
 def one_line(text: str, longest: int = 80) -> str:
-    """Return text from a survey as one harmless line: no control signs, not endless.
+    r"""Return text from a survey as one harmless line: no control signs, not endless.
 
     Examples
     --------
-    >>> one_line("a line\\nbreak and \\x1b[31ma colour")
+    >>> one_line("a line\nbreak and \x1b[31ma colour")
     'a line break and �[31ma colour'
     """
     spaced = " ".join(text.split())

@@ -149,10 +149,10 @@ def _thumbnail(picture: bytes) -> str:
     from PIL import Image
 
     small = BytesIO()
-    with Image.open(BytesIO(picture)) as image:
-        image = image.convert("RGB")
-        image.thumbnail(_THUMBNAIL, Image.Resampling.LANCZOS)
-        image.quantize(64, dither=Image.Dither.NONE).save(small, "PNG", optimize=True)
+    with Image.open(BytesIO(picture)) as figure:
+        image = figure.convert("RGB")
+    image.thumbnail(_THUMBNAIL, Image.Resampling.LANCZOS)
+    image.quantize(64, dither=Image.Dither.NONE).save(small, "PNG", optimize=True)
     return "data:image/png;base64," + b64encode(small.getvalue()).decode("ascii")
 
 

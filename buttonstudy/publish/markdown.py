@@ -22,13 +22,13 @@ class Heading:
 
 @dataclass(slots=True)
 class Prose:
-    """Turns Markdown into HTML and keeps the headings met, over all cells of a notebook.
+    r"""Turns Markdown into HTML and keeps the headings met, over all cells of a notebook.
 
     Examples
     --------
     >>> prose = Prose()
     >>> prose.html("## Sizes & shapes")
-    '<h2 id="sizes-shapes">Sizes &amp; shapes</h2>\\n'
+    '<h2 id="sizes-shapes">Sizes &amp; shapes</h2>\n'
     >>> prose.headings
     [Heading(level=2, words='Sizes & shapes', anchor='sizes-shapes')]
     """
