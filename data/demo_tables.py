@@ -111,7 +111,7 @@ def plant_marchwane(entries: list[Entry]) -> None:
     plant(
         entries,
         "Cover",
-        "linnen",
+        "linan",
         "misspelt term",
         lambda entry: entry.button.make.terms["cover_material"] == "linen",
     )

@@ -353,3 +353,15 @@ class TestPlanted:
             assert outer["opened"] == "opened"
             assert float(inner["diameter_mm"]) < float(outer["mould_diameter_mm"])
             assert int(inner["year"]) < int(outer["year"])
+
+    def test_planted_terms_are_in_no_table(self) -> None:
+        known = {row["variant"] for row in scheme_rows("spellings")}
+        for row in scheme_rows("vocabulary"):
+            known |= {row["term"], *row["synonyms"].split("|")}
+        wordings = {
+            planted["wording"]
+            for planted in table("planted_problems.csv")
+            if planted["kind"].endswith("term")
+        }
+        assert len(wordings) == 3
+        assert not wordings & known
