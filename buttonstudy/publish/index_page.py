@@ -34,6 +34,13 @@ __all__ = ["Link", "Masthead", "PageCard", "index_page", "problems_page", "surve
 
 _THUMBNAIL = (640, 480)
 _ROWS_SHOWN = 100
+_PARTS = (
+    ("surveyed", "What was surveyed"),
+    ("problems", "Not read or to confirm"),
+    ("conventions", "The conventions in force"),
+    ("cautions", "Cautions"),
+    ("made", "How this report was made"),
+)
 _COLUMN_HEADINGS = {
     "column": "Column",
     "heading": "Heading",
@@ -46,7 +53,7 @@ _COLUMN_HEADINGS = {
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A page of the report."""
+    """A page of the report, or a part of a page, with the words that lead to it."""
 
     file: str
     title: str
@@ -92,11 +99,13 @@ def index_page(
     made_with: Mapping[str, str],
 ) -> str:
     """Return the first page of a report."""
+    called = survey_cautions(survey.buttons)
     return render(
         "index.html.j2",
         report=masthead,
         here="index.html",
         title=masthead.title,
+        contents=[Link(*part) for part in _PARTS if part[0] != "cautions" or called],
         held=holdings(survey),
         cards=[(card, _thumbnail(card.picture)) for card in cards],
         sources=Markup(_sources(survey)),
@@ -106,7 +115,7 @@ def index_page(
         conventions=[
             (one, Markup(table_html(one.table, one.title, longest=None))) for one in conventions
         ],
-        cautions=survey_cautions(survey.buttons),
+        cautions=called,
         settings=survey.settings,
         made_with=made_with,
         hashes=list(zip(survey.sources["file"], survey.sources["sha256"])),
@@ -121,7 +130,11 @@ def problems_page(survey: "Survey", masthead: Masthead) -> str:
         report=masthead,
         here="problems.html",
         title="Problems in the survey files",
-        levels=level_counts(survey.problems),
+        contents=[
+            Link(level.replace(" ", "-"), f"{level.capitalize()} ({number})")
+            for level, number in level_counts(survey.problems).items()
+            if number
+        ],
         groups=[(group, Markup(_group_table(group))) for group in groups],
         rows_shown=_ROWS_SHOWN,
     )

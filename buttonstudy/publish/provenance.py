@@ -35,7 +35,8 @@ _PACKAGES = (
     "papermill",
     "ipykernel",
 )
-_NOT_OURS_TO_MIND = {".DS_Store", "Thumbs.db", "desktop.ini"}
+_SCATTERED = {".DS_Store", "Thumbs.db", "desktop.ini"}
+_SCATTERED_STARTS = ("._", ".~lock.", "~$")
 _NAMED = 3
 
 
@@ -116,12 +117,8 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
     """Give the files below a folder by name, without those that systems scatter about."""
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder)
-        scattered = path.name in _NOT_OURS_TO_MIND or ".ipynb_checkpoints" in name.parts
-        if (
-            not scattered
-            and not path.name.startswith(("._", ".~lock.", "~$"))
-            and not path.is_dir()
-        ):
+        scattered = path.name in _SCATTERED or path.name.startswith(_SCATTERED_STARTS)
+        if not scattered and ".ipynb_checkpoints" not in name.parts and not path.is_dir():
             yield name.as_posix(), path
 
 

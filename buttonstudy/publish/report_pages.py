@@ -83,6 +83,7 @@ def _notebook_page(one: Ran, body: NotebookBody, masthead: Masthead) -> str:
         report=masthead,
         here=f"{name}.html",
         title=one.job.notebook.title,
+        contents=[Link(heading.anchor, heading.words) for heading in body.contents],
         body=body,
         failure=one.failure,
         notebook=f"notebooks/{name}.ipynb",

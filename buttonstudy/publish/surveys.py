@@ -48,4 +48,5 @@ def about(paths: Sequence[str | Path] = ()) -> About:
     first = Path(given[0])
     words = first.resolve().name if first.is_dir() else first.stem
     more = f" and {len(given) - 1} more" if len(given) > 1 else ""
-    return About(given, safe_name(words + more, "survey"), words + more, demo=DEMO in given)
+    title = (words[:1].upper() + words[1:]).replace("_", " ") + more
+    return About(given, safe_name(words + more, "survey"), title, demo=DEMO in given)

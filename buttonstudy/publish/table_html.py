@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = ["LONGEST", "column_texts", "heading_text", "table_html"]
 
-LONGEST = 40
+LONGEST = 30
 """Rows that a table shows before it is shortened."""
 
 _NOTHING = "–"
