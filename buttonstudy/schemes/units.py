@@ -58,6 +58,8 @@ def plain_marks(text: str) -> str:
     >>> plain_marks("5/8″ 5/8” 5/8'' 26''' 26′′′")
     '5/8" 5/8" 5/8" 26‴ 26‴'
     """
+    if text.isascii() and '"' not in text and "'" not in text and "`" not in text:
+        return text
     plain = text.translate(_QUOTES)
     for written, mark in _JOINED:
         if written in plain:

@@ -9,13 +9,14 @@ across the edge of two bands is in neither.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import fields, rows
-from buttonstudy.study.columns import Floats, column, floats, texts
+from buttonstudy.study.columns import column, floats, length_bounds, texts
 
 __all__ = [
     "ABSENT",
@@ -189,10 +190,10 @@ def _length_wording(
     buttons: pd.DataFrame, field: str, edges: Sequence[float] | None
 ) -> tuple[NDArray[np.object_], tuple[str, ...]]:
     """Word lengths as bands; a reading that allows two bands is in neither."""
-    low, high = _bounds(buttons, field)
+    low, _, high = length_bounds(buttons, field)
     inner = tuple(band_edges(field) if edges is None else edges)
     ends = (-np.inf, *inner, np.inf)
-    labels = tuple(_band_label(over, up_to) for over, up_to in zip(ends, ends[1:]))
+    labels = tuple(_band_label(over, up_to) for over, up_to in pairwise(ends))
     wording = np.where(np.isnan(low), "", BETWEEN).astype(object)
     for over, up_to, label in reversed(list(zip(ends, ends[1:], labels))):
         wording[(low >= over - _TOUCH) & (high <= up_to + _TOUCH)] = label
@@ -200,12 +201,6 @@ def _length_wording(
     closed = (column(buttons, "opened") == "not opened").fillna(False).to_numpy(dtype=bool)
     wording[(wording == "") & closed & inside] = NOT_EXAMINED
     return wording, (*labels, BETWEEN)
-
-
-def _bounds(buttons: pd.DataFrame, field: str) -> tuple[Floats, Floats]:
-    best = floats(buttons, f"{field}_mm")
-    low, high = floats(buttons, f"{field}_mm_low"), floats(buttons, f"{field}_mm_high")
-    return np.where(np.isnan(low), best, low), np.where(np.isnan(high), best, high)
 
 
 def _band_label(over: float, up_to: float) -> str:

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-__all__ = ["Floats", "column", "floats", "texts"]
+__all__ = ["Floats", "column", "floats", "length_bounds", "texts"]
 
 Floats = NDArray[np.float64]
 
@@ -35,3 +35,21 @@ def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:
     """Give a column of texts, blanks as the empty text."""
     values = column(buttons, name).astype("object")
     return np.asarray(values.where(values.notna(), "").astype(str).to_numpy(dtype=object))
+
+
+def length_bounds(buttons: pd.DataFrame, field: str) -> tuple[Floats, Floats, Floats]:
+    """Give a length's lower bound, best value and upper bound in mm.
+
+    A length without bounds is taken as exact; one without a best value, as the middle of its
+    bounds.
+
+    Examples
+    --------
+    >>> low, best, high = length_bounds(pd.DataFrame({"height_mm": [4.0]}), "height")
+    >>> low.tolist(), high.tolist()
+    ([4.0], [4.0])
+    """
+    best = floats(buttons, f"{field}_mm")
+    low, high = floats(buttons, f"{field}_mm_low"), floats(buttons, f"{field}_mm_high")
+    best = np.where(np.isnan(best), (low + high) / 2, best)
+    return np.where(np.isnan(low), best, low), best, np.where(np.isnan(high), best, high)

@@ -32,6 +32,7 @@ __all__ = [
     "set_keys",
     "set_table",
     "set_terms",
+    "shared_weights",
 ]
 
 SHARE_PREFIX = "has "
@@ -86,6 +87,18 @@ def set_keys(buttons: pd.DataFrame) -> pd.Series:
     code[alone] = -1 - np.arange(len(buttons))[alone]
     keys, _ = pd.factorize(code)
     return pd.Series(keys, index=buttons.index, name="set", dtype="int64")
+
+
+def shared_weights(keys: NDArray[np.int64], has: NDArray[np.bool_]) -> Floats:
+    """Share each set's weight of one evenly over those of its buttons that ``has`` marks.
+
+    Examples
+    --------
+    >>> shared_weights(np.array([0, 0, 0, 1]), np.array([True, True, False, False])).tolist()
+    [0.5, 0.5, 0.0, 0.0]
+    """
+    number = np.bincount(keys[has], minlength=keys.max(initial=-1) + 1)
+    return np.where(has, 1 / np.maximum(number[keys], 1), 0.0)
 
 
 def set_dates(buttons: pd.DataFrame, keys: pd.Series | None = None) -> pd.DataFrame:

@@ -1,0 +1,147 @@
+"""The sentences that tell what was doubtful in a cell of terms, and what to do about it."""
+
+from functools import cache
+
+from buttonstudy.readings.doubt import Doubt
+from buttonstudy.readings.phrases import lookup
+from buttonstudy.readings.wording import clauses, composed, key
+from buttonstudy.schemes import Vocabulary, fields, limit
+
+__all__ = [
+    "beside_blank",
+    "either",
+    "more_words",
+    "negated",
+    "points_elsewhere",
+    "prose",
+    "qualified",
+    "two_states",
+    "uncertain",
+    "unknown_term",
+]
+
+_SHORT = 3
+_LONGEST = 80
+_KEPT = "Nothing needs doing if that is right; the wording is kept."
+
+
+def unknown_term(wording: str, field: str, vocabulary: Vocabulary) -> Doubt:
+    """Tell of a term that is not known, with the nearest known ones."""
+    says = f"{_shown(wording)} is not a known term for {_label(field)}; it is kept as written."
+    elsewhere = lookup(field, vocabulary).others.get(key(wording))
+    if elsewhere:
+        says += f" It is a term for {_label(elsewhere)}."
+    near = _nearest(wording, field, vocabulary)
+    asked = f"Is {' or '.join(near)} meant? Then write that; otherwise add" if near else "Add"
+    return Doubt("term-unknown", says, f"{asked} it to your own vocabulary table.")
+
+
+def uncertain(wording: str, taken: str) -> Doubt:
+    """Tell that the recorder was not sure."""
+    return Doubt(
+        "term-uncertain",
+        f"{_shown(wording)} is marked as uncertain; it is read as {taken}.",
+        'Take the mark of doubt away, or write "unclear" if it should not be counted.',
+    )
+
+
+def either(wording: str, taken: str) -> Doubt:
+    """Tell that one of several terms is meant and nobody knows which."""
+    return Doubt(
+        "term-either",
+        f"{_shown(wording)} names one or the other; it is read as {taken}.",
+        'Name the right one, or join them with "and" if both are there.',
+    )
+
+
+def negated(wording: str) -> Doubt:
+    """Tell that a cell says only what the feature is not."""
+    return Doubt(
+        "term-negated",
+        f"{_shown(wording)} says what it is not; it is read as unclear.",
+        'Write what it is, or "absent" or "not examined".',
+    )
+
+
+def qualified(wording: str, taken: str) -> Doubt:
+    """Tell that words beside a term may change what it means."""
+    return Doubt(
+        "term-qualified",
+        f"{_shown(wording)} may say something other than {taken}.",
+        "Check that this is right; the wording is kept.",
+    )
+
+
+def prose(wording: str, taken: str) -> Doubt:
+    """Tell that what was read from a long text may be only mentioned in it."""
+    return Doubt(
+        "term-prose",
+        f"{_shown(wording)} is a long text; it is read as {taken}.",
+        "Write the terms alone into this cell, and move the rest to the notes.",
+    )
+
+
+def more_words(wording: str, taken: str) -> Doubt:
+    """Tell of words that were not understood beside what was."""
+    return Doubt(
+        "term-more-words", f"{_shown(wording)} was passed over; the cell is read as {taken}.", _KEPT
+    )
+
+
+def beside_blank(wording: str, taken: str) -> Doubt:
+    """Tell that a cell names a term and a kind of blank."""
+    return Doubt(
+        "term-beside-blank",
+        f"{_shown(wording)} names a term and also a blank; it is read as {taken}.",
+        "Leave one of them, and move the rest to the notes.",
+    )
+
+
+def two_states(wording: str, taken: str) -> Doubt:
+    """Tell that a cell names two kinds of blank."""
+    return Doubt(
+        "term-two-states",
+        f"{_shown(wording)} names two kinds of blank; it is read as {taken}.",
+        "Leave the one that is right.",
+    )
+
+
+def points_elsewhere(wording: str) -> Doubt:
+    """Tell that the words stand in another place."""
+    return Doubt(
+        "term-elsewhere",
+        f"{_shown(wording)} points to another place, so nothing was read here.",
+        "Write the words themselves into this cell.",
+        fatal=True,
+    )
+
+
+def _shown(wording: str) -> str:
+    """Put a wording in quotation marks, on one line and shortened."""
+    flat = " ".join(wording.split())
+    return f'"{flat[: _LONGEST - 1]}…"' if len(flat) > _LONGEST else f'"{flat}"'
+
+
+@cache
+def _labels() -> dict[str, str]:
+    return {field.field: field.label for field in fields()}
+
+
+def _label(field: str) -> str:
+    return _labels().get(field, field)
+
+
+def _nearest(wording: str, field: str, vocabulary: Vocabulary) -> list[str]:
+    """Give the known terms with a wording spelt much like this one or a word of it."""
+    from rapidfuzz import fuzz, process  # slow to load and rarely needed
+
+    own = lookup(field, vocabulary).own
+    least = limit("near-term")
+    single = (word.key for clause in clauses(composed(wording)) for word in clause)
+    best: dict[str, float] = {}
+    for asked in {key(wording), *(word for word in single if len(word) > _SHORT)}:
+        alike = process.extract(asked, list(own), scorer=fuzz.ratio, score_cutoff=least, limit=None)
+        for phrase, score, _ in alike:
+            best[own[phrase]] = max(score, best.get(own[phrase], 0.0))
+    ranked = sorted(best, key=lambda term: (-best[term], term))
+    return ranked[: int(limit("suggestions"))]

@@ -1,0 +1,163 @@
+"""Understands the parts of a cell of terms: what each names, denies, doubts or leaves unsaid.
+
+Small words turn the sense of a term: "not bone", "imitation ivory", "no padding visible",
+"linen sewn with silk". Their table, ``wording_marks.csv``, says what each does; the rules for
+it stand here.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from buttonstudy.readings.blanks import cautious
+from buttonstudy.readings.phrases import PARTING, Found
+from buttonstudy.schemes import ABSENT
+
+__all__ = ["Part", "parts_of"]
+
+_GAPS = {",": "comma", ":": "colon"}
+_WORDED = frozenset({"describes", "changes", "imitates", "coloured"})
+
+
+@dataclass(slots=True)
+class Part:
+    """One part of a cell: a run of phrases between commas, brackets or joining words.
+
+    Parameters
+    ----------
+    joined
+        What stands before it: ``"comma"``, ``"colon"``, another ``"break"``, or the effect of
+        the joining word: ``"adds"``, ``"links"``, ``"either"`` or ``"but"``.
+    terms
+        The terms that it names.
+    state
+        The kind of blank that it says.
+    left
+        Its words where it names nothing, without the marks around them.
+    strange
+        How many of its words are not known at all.
+    denies, doubts, turns, points
+        Whether it denies something, is marked as uncertain, holds words that may change what a
+        term means, or points to another place.
+    """
+
+    joined: str
+    terms: list[str] = field(default_factory=list)
+    state: str = ""
+    left: str = ""
+    strange: int = 0
+    denies: bool = False
+    doubts: bool = False
+    turns: bool = False
+    points: bool = False
+
+
+@dataclass(slots=True)
+class _Sense:
+    """How the words so far in a clause turn the words that follow."""
+
+    denied: bool = False
+    aside: bool = False
+    imitated: bool = False
+    seen: bool = False
+
+
+def parts_of(text: str, found: list[list[Found]], *, looks: bool = False) -> list[Part]:
+    """Understand the parts of a cell.
+
+    Parameters
+    ----------
+    text
+        The composed text.
+    found
+        The phrases of each clause.
+    looks
+        True if the field is about looks, where "ivory coloured" means what it says.
+    """
+    parts: list[Part] = []
+    end = 0
+    for clause in found:
+        sense = _Sense()
+        gap = _GAPS.get(text[end : clause[0].start].strip(), "break")
+        for effect, run in _runs(clause):
+            part = Part(effect or gap)
+            named = any(earlier.terms for earlier in parts)
+            _understand(part, run, text, sense, named=named, looks=looks)
+            parts.append(part)
+        end = clause[-1].end
+    return parts
+
+
+def _runs(clause: list[Found]) -> Iterator[tuple[str, list[Found]]]:
+    """Part a clause at its joining words; give each run with the effect of the word before."""
+    effect = ""
+    run: list[Found] = []
+    for item in clause:
+        if item.kind == "mark" and item.value in PARTING:
+            if run:
+                yield effect, run
+            effect, run = item.value, []
+        else:
+            run.append(item)
+    if run:
+        yield effect, run
+
+
+def _understand(
+    part: Part, run: list[Found], text: str, sense: _Sense, *, named: bool, looks: bool
+) -> None:
+    """Read a run of phrases into its part, the clause's sense going on from run to run."""
+    sense.denied = sense.denied and part.joined != "but"
+    sense.imitated = sense.seen = False
+    content: list[Found] = []
+    for place, item in enumerate(run):
+        last = place == len(run) - 1
+        if item.kind == "mark":
+            _turn(part, item.value, sense, named=named, ends=last)
+            if item.value == "coloured" and not looks and place and run[place - 1].kind == "term":
+                _unname(part)
+        elif item.kind == "state":
+            part.state = cautious({part.state, item.value})
+        elif item.kind == "term" and not (sense.denied or sense.aside or sense.imitated):
+            _name(part, item.value)
+            sense.denied = item.value == ABSENT and " " in text[item.start : item.end]
+        if not (sense.denied or sense.aside) and (item.kind != "mark" or item.value in _WORDED):
+            content.append(item)
+            part.strange += item.kind == "word" or (item.kind == "term" and sense.imitated)
+    if sense.seen and (sense.denied or part.state == ABSENT):
+        part.state = "unclear"
+    if part.state:
+        part.terms.clear()
+    elif content and not part.terms:
+        part.left = text[content[0].start : content[-1].end]
+
+
+def _turn(part: Part, effect: str, sense: _Sense, *, named: bool, ends: bool) -> None:
+    """Let a mark turn the sense of its part and of what follows."""
+    if effect == "negative":
+        sense.denied = part.denies = True
+    elif effect == "aside":
+        sense.aside = sense.aside or named or bool(part.terms)
+    elif effect == "imitates":
+        sense.imitated = True
+        if ends:
+            _unname(part)
+    elif effect == "seen":
+        sense.seen = True
+    part.doubts = part.doubts or effect == "uncertain"
+    part.turns = part.turns or effect == "changes"
+    part.points = part.points or effect == "points"
+
+
+def _name(part: Part, term: str) -> None:
+    """Note a term, or the state that some fields have wordings for."""
+    if term == ABSENT:
+        part.state = cautious({part.state, ABSENT})
+    else:
+        part.terms.append(term)
+
+
+def _unname(part: Part) -> None:
+    """Take back the last term: it was only a likeness, and counts as not known."""
+    if part.terms:
+        part.terms.pop()
+        part.strange += 1

@@ -1,0 +1,165 @@
+"""Counts sets with the same evidence together: possible periods on one side, answer on the other.
+
+A survey of forty thousand sets has few kinds of evidence: so many sets dated "1840s" that have
+the trait, so many dated "19th century" that lack it. Estimates need only these counts, which is
+what keeps them quick and small. Years that belong to no period of the scheme are periods here
+too (before the first, after the last, each gap), so that a set that may lie outside is never
+pressed into the scheme.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from buttonstudy.schemes import Period, PeriodScheme, limit
+from buttonstudy.study.columns import Floats
+from buttonstudy.study.dating import UNDATED, period_weights
+
+__all__ = ["DatedSets", "Ints", "Patterns", "collapse_patterns", "dated_sets"]
+
+Ints = NDArray[np.int64]
+
+_GRAINS = (1e-9, 0.02, 0.05, 0.1, 0.2, 0.34, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class DatedSets:
+    """The dates of ``n`` sets, spread over a scheme's periods and the stretches outside it.
+
+    Attributes
+    ----------
+    scheme
+        The periods.
+    weights
+        Shape (n, periods + outside stretches), the scheme's periods first: the part of each
+        set's date range that lies in each. Rows of undated sets are zero, all others sum to one.
+    years
+        Length of each period and stretch in years.
+    """
+
+    scheme: PeriodScheme
+    weights: Floats
+    years: Floats
+
+    @property
+    def dated(self) -> NDArray[np.bool_]:
+        """Which sets are dated at both ends."""
+        return np.asarray(self.weights.sum(axis=1) > 0)
+
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """The labels of the scheme's periods."""
+        return tuple(period.label for period in self.scheme.periods)
+
+    @property
+    def inside(self) -> Floats:
+        """The weights in the scheme's periods alone."""
+        return self.weights[:, : len(self.scheme.periods)]
+
+
+@dataclass(frozen=True, slots=True)
+class Patterns:
+    """Sets counted by evidence: ``k`` patterns over ``p`` periods.
+
+    Attributes
+    ----------
+    overlap
+        Shape (k, p): how much of each period the date range takes up, up to a factor for each
+        row. It is the chance of such a date range for a set of that period.
+    kind
+        Shape (k,): which row of ``parts`` says what the sets of the pattern answer.
+    sets
+        Shape (k,): how many sets have the pattern.
+    parts
+        Shape (kinds, cells), rows summing to one: what a set of that kind counts for. A set half
+        of whose buttons have the trait counts for half a "yes" and half a "no".
+    """
+
+    overlap: Floats
+    kind: Ints
+    sets: Ints
+    parts: Floats
+
+
+def dated_sets(
+    dates: pd.DataFrame,
+    scheme: PeriodScheme,
+    earliest: int | None = None,
+    latest: int | None = None,
+) -> DatedSets:
+    """Spread the sets' date ranges over the periods and over the stretches outside them.
+
+    Parameters
+    ----------
+    dates
+        One row per set with ``year_from`` and ``year_to``, as
+        :func:`buttonstudy.study.sets.set_dates` gives them.
+    scheme, earliest, latest
+        As for :func:`buttonstudy.study.dating.period_weights`.
+    """
+    known = [dates[end].dropna() for end in ("year_from", "year_to")]
+    bounds = [year for year in (earliest, latest) if year is not None]
+    every = [int(year) for years in known for year in years] + bounds
+    stretches = _outside(scheme, min(every, default=0), max(every, default=0))
+    whole = PeriodScheme(scheme.name, scheme.title, scheme.source, (*scheme.periods, *stretches))
+    weights = period_weights(dates["year_from"], dates["year_to"], whole, earliest, latest)
+    columns = [period.label for period in whole.periods]
+    spread = weights[columns].to_numpy(dtype=np.float64)
+    spread[weights[UNDATED].to_numpy() > 0] = 0.0
+    years = [float(period.year_to + 1 - period.year_from) for period in whole.periods]
+    return DatedSets(scheme, spread, np.array(years))
+
+
+def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
+    """List the stretches of years that no period covers, from the first year to the last."""
+    found, year = [], min(first, *(period.year_from for period in scheme.periods))
+    for period in sorted(scheme.periods, key=lambda period: period.year_from):
+        if period.year_from > year:
+            found.append(Period(f"outside from {year}", year, period.year_from - 1))
+        year = period.year_to + 1
+    if last >= year:
+        found.append(Period(f"outside from {year}", year, last))
+    return found
+
+
+def collapse_patterns(weights: Floats, years: Floats, kind: Ints, parts: Floats) -> Patterns:
+    """Count sets with the same evidence.
+
+    Parameters
+    ----------
+    weights
+        Shape (n, p), each set's weight in each period; rows sum to one.
+    years
+        Shape (p,), the periods' lengths.
+    kind, parts
+        What each set answers; see :class:`Patterns`.
+
+    Notes
+    -----
+    Up to the limit ``most-patterns`` only equal weights are counted together. Above it, so are
+    weights that differ by a little (two hundredths, then more), in the same periods, and their
+    mean stands for them: a survey with so many sets loses nothing that its intervals would show.
+    """
+    if len(weights) == 0:
+        return Patterns(np.zeros((0, len(years))), kind[:0], np.zeros(0, dtype=np.int64), parts)
+    touched = (weights > 0) @ (2.0 ** np.arange(weights.shape[1]))
+    for grain in _GRAINS:
+        codes, sets = _numbered(np.column_stack([kind, touched, np.round(weights / grain)]))
+        if len(sets) <= limit("most-patterns"):
+            break
+    mean = np.zeros((len(sets), weights.shape[1]))
+    np.add.at(mean, codes, weights)
+    kinds = np.zeros(len(sets), dtype=np.int64)
+    kinds[codes] = kind
+    order = np.argsort(kinds, kind="stable")
+    overlap = mean / sets[:, None] / years
+    return Patterns(overlap[order], kinds[order], sets[order], parts)
+
+
+def _numbered(rows: Floats) -> tuple[Ints, Ints]:
+    """Number the distinct rows; give each row's number and how often each occurs."""
+    wide = np.ascontiguousarray(rows + 0.0).view(np.dtype((np.void, rows.itemsize * rows.shape[1])))
+    _, codes, sets = np.unique(wide.reshape(-1), return_inverse=True, return_counts=True)
+    return codes.reshape(-1).astype(np.int64), sets.astype(np.int64)

@@ -1,0 +1,148 @@
+"""What the sets say about a length: one vote each, every reading kept as an interval.
+
+The distribution is estimated by nonparametric maximum likelihood for interval-censored data
+(Peto 1973, Applied Statistics 22:86; Turnbull 1976, J R Stat Soc B 38:290). Drawing sizes within
+the intervals would be the simpler way; but it spreads each reading evenly, whatever all the
+others say, and so keeps the rulers' heaps. Within one innermost interval the readings cannot tell
+where sizes lie: quantiles are read off there as if they were spread evenly.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+from scipy import sparse
+
+from buttonstudy.schemes import limit
+from buttonstudy.study.censored import Ints, innermost_intervals, most_likely_masses
+from buttonstudy.study.columns import Floats, length_bounds
+from buttonstudy.study.resampling import resampled_sums
+from buttonstudy.study.sets import set_keys, shared_weights
+
+__all__ = ["SizeEvidence", "quantiles_of", "shares_up_to", "size_evidence"]
+
+_DRAW_STEPS = 60
+_DRAW_TOLERANCE = 1e-3
+_TIE = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class SizeEvidence:
+    """What the sets say about one length.
+
+    Attributes
+    ----------
+    low, high
+        Innermost intervals in mm, (low, high], shape (m,).
+    first, last
+        For each of ``k`` distinct readings, the range of innermost intervals it covers.
+    votes
+        Sets by distinct readings; each set with a size casts one vote in all, shared evenly
+        over its buttons with a size. Sets without one have an empty row.
+    """
+
+    low: Floats
+    high: Floats
+    first: Ints
+    last: Ints
+    votes: sparse.csr_array
+
+    @property
+    def sized(self) -> NDArray[np.bool_]:
+        """Which sets have a size."""
+        return np.asarray(self.votes.sum(axis=1)).reshape(-1) > 0
+
+    def masses(self, weights: Floats) -> Floats:
+        """Estimate the distribution for sets weighted by ``weights``, shape (sets,)."""
+        votes = np.asarray(self.votes.T @ np.asarray(weights, dtype=float))
+        return most_likely_masses(self.first, self.last, votes, len(self.low))
+
+    def resampled(
+        self, weights: Floats, n_draws: int, seed: int, start: Sequence[Floats]
+    ) -> Iterator[list[Floats]]:
+        """Estimate distributions for surveys of resampled sets, in blocks.
+
+        Parameters
+        ----------
+        weights
+            Weight of each set in each of several groups, shape (sets, groups).
+        n_draws, seed
+            Number of resampled surveys, and the seed of their random numbers.
+        start
+            Each group's estimate from the survey itself, where the search begins.
+
+        Yields
+        ------
+        list of ndarray
+            For each group the masses, shape (surveys in the block, m).
+        """
+        held = [self.votes.multiply(column[:, None]).tocsr() for column in weights.T]
+        width = len(self.first)
+        even = np.full(len(self.low), 1 / max(len(self.low), 1))
+        for sums in resampled_sums(sparse.csr_array(sparse.hstack(held)), n_draws, seed):
+            yield [
+                most_likely_masses(
+                    self.first,
+                    self.last,
+                    sums[:, group * width : (group + 1) * width],
+                    len(self.low),
+                    start=0.9 * begin + 0.1 * even,
+                    tolerance=_DRAW_TOLERANCE,
+                    max_steps=_DRAW_STEPS,
+                )
+                for group, begin in enumerate(start)
+            ]
+
+
+def size_evidence(buttons: pd.DataFrame, field: str = "diameter") -> SizeEvidence:
+    """Gather the intervals of one length, one vote per set.
+
+    Parameters
+    ----------
+    buttons
+        One row per button, with ``<field>_mm`` and, where known, ``<field>_mm_low`` and
+        ``_high``. A size without bounds is taken as exact.
+    field
+        A length's base name, such as ``"diameter"`` or ``"hole_diameter"``.
+    """
+    low, _, high = length_bounds(buttons, field)
+    keys = set_keys(buttons).to_numpy()
+    has = ~np.isnan(low)
+    grain = limit("size-grain")
+    pairs = np.round(np.column_stack([low[has], high[has]]) / grain) * grain
+    distinct, reading = np.unique(pairs, axis=0, return_inverse=True)
+    inner = innermost_intervals(distinct[:, 0], distinct[:, 1])
+    votes = sparse.csr_array(
+        (shared_weights(keys, has)[has], (keys[has], reading.reshape(-1))),
+        shape=(int(keys.max(initial=-1)) + 1, len(distinct)),
+    )
+    return SizeEvidence(inner.low, inner.high, inner.first, inner.last, votes)
+
+
+def quantiles_of(evidence: SizeEvidence, masses: Floats, quantiles: Sequence[float]) -> Floats:
+    """Read quantiles off estimated distributions, shape (distributions, quantiles).
+
+    Missing where a distribution is empty.
+    """
+    table = np.atleast_2d(masses)
+    running = np.cumsum(table, axis=1)
+    found = np.full((len(table), len(quantiles)), np.nan)
+    rows = np.flatnonzero(running[:, -1] > 0) if running.shape[1] else np.array([], dtype=int)
+    for column, share in enumerate(quantiles):
+        target = share * running[rows, -1]
+        place = (running[rows] < target[:, None] - _TIE).sum(axis=1)
+        mass = table[rows, place]
+        part = 1 - (running[rows, place] - target) / np.where(mass > 0, mass, 1.0)
+        width = evidence.high[place] - evidence.low[place]
+        found[rows, column] = evidence.low[place] + np.clip(part, 0, 1) * width
+    return found
+
+
+def shares_up_to(evidence: SizeEvidence, masses: Floats, size_mm: float) -> Floats:
+    """Give the share of sets up to a size, spreading each innermost interval's share evenly."""
+    width = np.where(evidence.high > evidence.low, evidence.high - evidence.low, 1.0)
+    part = np.clip((size_mm - evidence.low) / width, 0, 1)
+    part = np.where(evidence.high == evidence.low, size_mm >= evidence.high, part)
+    return np.atleast_2d(masses) @ part.astype(float)
