@@ -212,9 +212,7 @@ def _fit(plan: Plan, room_mm: float, asked: int) -> Plan:
     while shown > plan.columns and _body_mm(plan, shown) > room_mm:
         shown -= 1
     kept = plan.panels[:shown]
-    return replace(
-        plan, panels=kept, body_mm=_body_mm(plan, shown), left_out=asked - shown
-    )
+    return replace(plan, panels=kept, body_mm=_body_mm(plan, shown), left_out=asked - shown)
 
 
 def _body_mm(plan: Plan, shown: int) -> float:

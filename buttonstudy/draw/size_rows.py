@@ -78,7 +78,9 @@ def _class_words(table: pd.DataFrame, title: str, scheme: str, plan: Plan) -> tu
     if unsized["sets"] > _NOTHING:
         parts.append(f"{number_of(unsized['sets'], 'further set')} without a size.")
     if plan.rows_left_out:
-        parts.append(f"{number_of(plan.rows_left_out, 'further class', 'further classes')} in the table only.")
+        parts.append(
+            f"{number_of(plan.rows_left_out, 'further class', 'further classes')} in the table only."
+        )
     if has_gaps(*table["size_class"]):
         parts.append("An open box stands for a letter that the figure's typeface lacks.")
     told = "; ".join(

@@ -255,7 +255,9 @@ def median_sentence(row: pd.Series, field: str = "diameter") -> str:
         return f"No set {place} has a {label}."
     line = float(units()["lines"])
     middle = f"{row['median_mm']:.1f} mm ({row['median_mm'] / line:.0f} lines)"
-    first = f"Half of the {number_of(row['sets'], 'set')} {place} have a {label} of {middle} or less"
+    first = (
+        f"Half of the {number_of(row['sets'], 'set')} {place} have a {label} of {middle} or less"
+    )
     if row["few"]:
         return f"{first}; that is too few sets to say how sure this is."
     chance = f"{row['median_low_mm']:.1f} to {row['median_high_mm']:.1f} mm"
