@@ -134,7 +134,7 @@ def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup)
     nothing is absent, and "2 mm" does not say two holes.
     """
     own = known.own.get(phrase)
-    figure = phrase[0].isdigit()
+    figure = not several and phrase[0].isdigit()
     weak = figure or (own == ABSENT and phrase in _marks())
     if own and (alone or not weak):
         return "term", own

@@ -21,6 +21,7 @@ __all__ = [
 ]
 
 _SHORT = 3
+_MOST_WORDS = 4
 _LONGEST = 80
 _KEPT = "Nothing needs doing if that is right; the wording is kept."
 
@@ -137,7 +138,9 @@ def _nearest(wording: str, field: str, vocabulary: Vocabulary) -> list[str]:
 
     own = lookup(field, vocabulary).own
     least = limit("near-term")
-    single = (word.key for clause in clauses(composed(wording)) for word in clause)
+    single = [word.key for clause in clauses(composed(wording)) for word in clause]
+    if len(single) > _MOST_WORDS:
+        return []
     best: dict[str, float] = {}
     for asked in {key(wording), *(word for word in single if len(word) > _SHORT)}:
         alike = process.extract(asked, list(own), scorer=fuzz.ratio, score_cutoff=least, limit=None)

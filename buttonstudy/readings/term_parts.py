@@ -35,8 +35,8 @@ class Part:
         Its words where it names nothing, without the marks around them.
     strange
         How many of its words are not known at all.
-    denies, doubts, turns, points
-        Whether it denies something, is marked as uncertain, holds words that may change what a
+    contrasts, denies, doubts, turns, points
+        Whether a "but" stands before it in its clause, it denies something, is marked as uncertain, holds words that may change what a
         term means, or points to another place.
     """
 
@@ -45,6 +45,7 @@ class Part:
     state: str = ""
     left: str = ""
     strange: int = 0
+    contrasts: bool = False
     denies: bool = False
     doubts: bool = False
     turns: bool = False
@@ -55,6 +56,7 @@ class Part:
 class _Sense:
     """How the words so far in a clause turn the words that follow."""
 
+    contrasts: bool = False
     denied: bool = False
     aside: bool = False
     imitated: bool = False
@@ -106,7 +108,9 @@ def _understand(
     part: Part, run: list[Found], text: str, sense: _Sense, *, named: bool, looks: bool
 ) -> None:
     """Read a run of phrases into its part, the clause's sense going on from run to run."""
+    sense.contrasts = sense.contrasts or part.joined == "but"
     sense.denied = sense.denied and part.joined != "but"
+    part.contrasts = sense.contrasts
     sense.imitated = sense.seen = False
     content: list[Found] = []
     for place, item in enumerate(run):

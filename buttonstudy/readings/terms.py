@@ -94,13 +94,14 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     state = blank_state(line)
     if state:
         return TermReading(text, state=state, doubts=_states_doubted(text, parts, state))
-    if not parts or (any(part.points for part in parts) and not any(map(_tells, parts))):
+    pointing = any(part.points for part in parts) and not any(map(_tells, parts))
+    if pointing or not key(line):
         doubt = term_doubts.points_elsewhere(text)
         return TermReading(text, state="not recorded", doubts=(doubt,))
     first = next(filter(_tells, parts), None)
     if first is None:
         return _unsaid(text, line, parts, field, vocabulary)
-    if first.terms or any(part.terms and part.joined == "but" for part in parts):
+    if first.terms or any(part.terms and part.contrasts for part in parts):
         return _named(text, parts, field, vocabulary)
     return _blank(text, parts)
 
@@ -120,7 +121,8 @@ def _parts(line: str, known: Lookup, *, looks: bool) -> list[Part]:
     """Understand a text's parts; if they name nothing, try without other fields' terms."""
     parted = clauses(line)
     parts = parts_of(line, [find_phrases(clause, known) for clause in parted], looks=looks)
-    if any(part.terms or part.state or part.denies for part in parts):
+    said = any(part.state or part.denies for part in parts)
+    if any(part.terms for part in parts) or (said and not any(part.contrasts for part in parts)):
         return parts
     found = [find_phrases(clause, known, own_only=True) for clause in parted]
     again = parts_of(line, found, looks=looks)
@@ -174,8 +176,9 @@ def _unsaid(
     """Read a cell that holds no known term: keep its words as new terms."""
     if not any(part.left for part in parts) and any(part.denies for part in parts):
         return TermReading(text, state="unclear", doubts=(term_doubts.negated(text),))
-    short = all(part.strange <= _SHORT_ALONE for part in parts)
-    pieces = (_LIST if short else _LINES).split(line)
+    pieces = _LIST.split(line)
+    if any(sum(map(len, clauses(piece))) > _SHORT_ALONE for piece in pieces):
+        pieces = _LINES.split(line)
     unknown = _once(_undoubted(piece, lookup(field, vocabulary)) for piece in pieces)
     doubts = [term_doubts.unknown_term(wording, field, vocabulary) for wording in unknown]
     if any(part.doubts for part in parts):
