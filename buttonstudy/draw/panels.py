@@ -70,7 +70,9 @@ class Plan:
     label_mm, axes_mm, figures_mm
         Widths of the three parts; labels stand only left of the first column.
     body_mm
-        The height of it all, with room for the axis below.
+        The height of it all.
+    head_mm, foot_mm
+        Room for a scale above the first panels and below the last.
     left_out
         How many panels did not fit.
     rows_left_out
@@ -83,6 +85,7 @@ class Plan:
     axes_mm: float
     figures_mm: float
     body_mm: float
+    head_mm: float
     foot_mm: float
     left_out: int
     rows_left_out: int
@@ -91,7 +94,7 @@ class Plan:
         """Open the sheet, write titles, labels and numbers, and give each panel's axes."""
         sheet.open(self.body_mm)
         placed = []
-        top = 0.0
+        top = self.head_mm
         for first in range(0, len(self.panels), self.columns):
             line = self.panels[first : first + self.columns]
             lowest = first + self.columns >= len(self.panels)
@@ -160,7 +163,9 @@ class Plan:
         return PlacedPanel(panel, axes, tuple(middles), self.axes_mm, lowest)
 
 
-def plan_panels(sheet: Sheet, panels: Sequence[Panel], foot_mm: float) -> Plan:
+def plan_panels(
+    sheet: Sheet, panels: Sequence[Panel], foot_mm: float, head_mm: float = 0.0
+) -> Plan:
     """Plan panels whose rows have the same labels.
 
     Parameters
@@ -169,8 +174,8 @@ def plan_panels(sheet: Sheet, panels: Sequence[Panel], foot_mm: float) -> Plan:
         The sheet, not yet open.
     panels
         At least one, each with at least one row; the same number of rows in each.
-    foot_mm
-        Room for the axis below the lowest panels.
+    foot_mm, head_mm
+        Room for a scale below the lowest panels and above the first.
     """
     most = max(1, min(len(panels), int(sheet.width_mm // _PANEL_WIDTH)))
     columns = math.ceil(len(panels) / math.ceil(len(panels) / most))
@@ -178,7 +183,9 @@ def plan_panels(sheet: Sheet, panels: Sequence[Panel], foot_mm: float) -> Plan:
     texts = [row.figures for panel in panels for row in panel.rows]
     figures_mm = _column_mm(texts, _FIGURES_SHARE, sheet, columns)
     across = sheet.width_mm - label_mm - columns * figures_mm - (columns - 1) * _COLUMN_GAP
-    plan = Plan(tuple(panels), columns, label_mm, across / columns, figures_mm, 0, foot_mm, 0, 0)
+    plan = Plan(
+        tuple(panels), columns, label_mm, across / columns, figures_mm, 0, head_mm, foot_mm, 0, 0
+    )
     return _fit(_fit_rows(plan, sheet.room_mm), sheet.room_mm, len(panels))
 
 
@@ -193,7 +200,7 @@ def _fit_rows(plan: Plan, room_mm: float) -> Plan:
     """Leave out the rows of long panels that no page holds; the row for all stays."""
     panels = plan.panels
     count = len(panels[0].rows)
-    while count > 1 and plan.line_mm(panels[:1]) + plan.foot_mm > room_mm:
+    while count > 1 and plan.line_mm(panels[:1]) + plan.head_mm + plan.foot_mm > room_mm:
         count -= 1
         panels = tuple(_shortened(panel, count) for panel in plan.panels)
     left_out = len(plan.panels[0].rows) - count
@@ -218,7 +225,7 @@ def _fit(plan: Plan, room_mm: float, asked: int) -> Plan:
 def _body_mm(plan: Plan, shown: int) -> float:
     lines = [plan.panels[first : first + plan.columns] for first in range(0, shown, plan.columns)]
     heights = [plan.line_mm(line) for line in lines]
-    return sum(heights) + _PANEL_GAP * (len(lines) - 1) + plan.foot_mm
+    return sum(heights) + _PANEL_GAP * (len(lines) - 1) + plan.head_mm + plan.foot_mm
 
 
 def _row_mm(row: Row, label_mm: float, figures_mm: float) -> float:

@@ -168,9 +168,7 @@ def _stated(parsed: _Parsed, spans: list[Span], convention: DateConvention, text
 
 def _groups(parsed: _Parsed, spans: list[Span], text: str) -> list[tuple[int, int]]:
     """Join spans into ranges; what "or" and "and" part stays apart."""
-    joining = {"dash", "to", "until"}
-    if len(parsed.links) == 1:
-        joining |= {"slash", "and"} if parsed.prefix == "between" else {"slash"}
+    joining = _joining(parsed, spans)
     groups = [(spans[0].first, spans[0].last)]
     open_range = False
     for link, (before, after) in zip(parsed.links, pairwise(spans)):
@@ -182,9 +180,26 @@ def _groups(parsed: _Parsed, spans: list[Span], text: str) -> list[tuple[int, in
             raise _unread(text)
         if before.first > after.last or (after.kind == "year" and before.first > after.first):
             raise Unread(date_doubt("date-reversed", first=before.first, last=after.last))
+        if before.first > after.first or before.last > after.last:
+            raise _unread(text)
         groups[-1] = (groups[-1][0], after.last)
         open_range = True
     return groups
+
+
+def _joining(parsed: _Parsed, spans: list[Span]) -> set[str]:
+    """Choose the marks that make a range; a lone slash does between two dates of one kind."""
+    joining = {"dash", "to", "until"}
+    if len(parsed.links) == 1 and parsed.prefix == "between":
+        joining.add("and")
+    if len(parsed.links) == 1 and len({_size(span) for span in spans}) == 1:
+        joining.add("slash")
+    return joining
+
+
+def _size(span: Span) -> str:
+    """Tell years, decades, centuries and periods apart; a part counts as its whole."""
+    return span.basis.removesuffix(" part").replace("calendar date", "year")
 
 
 def _spanning(

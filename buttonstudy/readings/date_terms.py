@@ -66,9 +66,17 @@ class Span:
 
 
 def completed(terms: list[Term], links: list[Token]) -> tuple[list[Term], list[Doubt]]:
-    """Fill in what terms leave to their neighbours; `links` are the marks between them."""
+    """Fill in what terms leave to their neighbours; `links` are the marks between them.
+
+    Raises
+    ------
+    Unread
+        If the present stands elsewhere than at a range's end, or an end year runs backwards.
+    """
     filled = list(terms)
     doubts: list[Doubt] = []
+    if any(term.unit == "present" for term in terms[:-1] or terms):
+        raise Unread(date_doubt("date-not-understood", part=terms[0].text))
     for index in range(len(filled) - 2, -1, -1):
         filled[index] = _from_next(filled[index], filled[index + 1])
     for index in range(1, len(filled)):

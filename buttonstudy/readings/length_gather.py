@@ -34,21 +34,11 @@ def gather(tokens: Sequence[Token]) -> Gathered:
     >>> found.words
     ['worn']
     """
-    if len(tokens) == 2 and (plainest := _plainest(*tokens)):
-        return plainest
     gatherer = _Gatherer(tokens)
     while gatherer.at < len(tokens):
         gatherer.take()
     gatherer.keep_words()
     return gatherer.found
-
-
-def _plainest(figure: Token, mark: Token) -> Gathered | None:
-    """Gather a number with its unit: most cells hold no more, and are read faster in this way."""
-    number = read_number(figure.text) if figure.kind == "number" else None
-    if number is None or mark.kind not in ("unit", LINES_OR_LENGTH):
-        return None
-    return Gathered([SizeList([Member(number, unit=mark.value)], [])])
 
 
 def _is_lines(token: Token) -> bool:

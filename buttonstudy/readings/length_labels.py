@@ -30,7 +30,7 @@ def label_members(lists: Sequence[SizeList]) -> list[Doubt]:
         Lists that name more dimensions than they give figures.
     """
     doubts: list[Doubt] = []
-    if not any(one.labels or one.members[0].dimension or len(one.members) > 1 for one in lists):
+    if len(lists) == 1 and _is_bare(lists[0]):
         return doubts
     _settle_letters(lists)
     before: SizeList | None = None
@@ -44,6 +44,10 @@ def label_members(lists: Sequence[SizeList]) -> list[Doubt]:
             one.part = base.part
         before = one
     return doubts
+
+
+def _is_bare(one: SizeList) -> bool:
+    return not one.labels and not any(member.dimension for member in one.members)
 
 
 def _settle_letters(lists: Sequence[SizeList]) -> None:

@@ -111,6 +111,8 @@ class Gathered:
         ``"Paris lines"`` or ``"lines"`` where the text says which line it means.
     query
         Whether anything is marked as uncertain.
+    doubts
+        What was doubtful about its labels.
     """
 
     lists: list[SizeList] = field(default_factory=list)
@@ -118,3 +120,4 @@ class Gathered:
     words_before: int = 0
     line_kind: str = ""
     query: bool = False
+    doubts: list[Doubt] = field(default_factory=list)

@@ -12,11 +12,8 @@ from functools import cache
 from buttonstudy.readings import length_doubts as say
 from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
-from buttonstudy.readings.length_gather import gather
-from buttonstudy.readings.length_labels import label_members
+from buttonstudy.readings.length_layouts import understand
 from buttonstudy.readings.length_lists import Gathered, Member, SizeList
-from buttonstudy.readings.length_tokens import tokens
-from buttonstudy.readings.length_units import settle_units
 from buttonstudy.readings.precision import Length, interval, with_step
 from buttonstudy.schemes.limits import limit
 from buttonstudy.schemes.tables import rows
@@ -83,14 +80,13 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
         raise ValueError(f'"{unit}" is not a unit. Use one of: {", ".join(units())}.')
     if len(text) > limit("size-text-longest"):
         return LengthReading(text, (), (say.too_long(len(text)),))
-    found = gather(tokens(text))
+    found = understand(text, unit or "")
     if not found.lists:
         blank = not text.strip() or blank_state(text)
         return LengthReading(text, (), () if blank else (replace(say.not_read(text), fatal=True),))
-    settle_units(found, unit or "")
-    doubts = label_members(found.lists)
     lengths = tuple(_lengths(found.lists))
-    doubts += [one.fault for one in found.lists if one.fault]
+    doubts = [one.fault for one in found.lists if one.fault]
+    doubts += found.doubts
     doubts += _remarks(text, found)
     if found.words_before > limit("size-words-before"):
         lengths, doubts = (), [say.prose(found.words)]
@@ -100,19 +96,26 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
 
 
 def _lengths(lists: list[SizeList]) -> Iterator[Length]:
-    """Give the lengths of every list in which each size can be read, noting the other's fault."""
+    """Give the lengths of every list in which each size can be read, noting the others' faults."""
     for group, one in enumerate(lists):
         if one.fault is None:
             one.fault = next((fault for member in one.members if (fault := _fault(member))), None)
         if one.fault is not None:
             continue
-        approximate = one.approximate or (one.beside is not None and one.beside.approximate)
         for member in one.members:
             low, best, high, step = interval(
-                member.number, member.upto, member.give, member.unit, approximate
+                member.number, member.upto, member.give, member.unit, one.approximate
             )
             yield Length(
-                low, best, high, member.unit, step, member.dimension, one.part, approximate, group
+                low,
+                best,
+                high,
+                member.unit,
+                step,
+                member.dimension,
+                one.part,
+                one.approximate,
+                group,
             )
 
 

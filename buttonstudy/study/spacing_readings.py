@@ -133,8 +133,9 @@ def showable_steps(buttons: pd.DataFrame) -> pd.DataFrame:
         step's own unit), ``finest_needed_mm``, ``commonest_ruler`` (the rounding that most
         sets have, in words) and ``ruler_steps`` (how many of the step it is, as a fraction such
         as "5/2", where the ruler's divisions are small whole multiples of half the step; else
-        ""), ``largest_scatter_mm`` (as :func:`largest_scatter`) and ``could_show``: "yes", "only close work" (makers would have
-        had to keep closer to the step than the limit ``spacing-workmanship``) or "no".
+        ""), ``largest_scatter_mm`` (as :func:`largest_scatter`) and ``could_show``: "yes",
+        "only close work" (makers would have had to keep closer to the step than the limit
+        ``spacing-workmanship``) or "no".
     """
     readings = spacing_readings(buttons)
     return pd.DataFrame([_showable(readings, step) for step in spacing_steps()])
@@ -168,7 +169,7 @@ def largest_scatter(step_mm: float, rounding_mm: Floats, level: float, power: fl
     Examples
     --------
     >>> round(largest_scatter(1.27, np.full(100, 0.1), 0.05, 0.8), 2)
-    0.37
+    0.38
     """
     if len(rounding_mm) == 0:
         return 0.0

@@ -18,7 +18,7 @@ def showable_sentence(row: pd.Series) -> str:
     sets = f"{number_of(row['usable'], 'set')} could tell about a step of {row['step']}"
     if row["could_show"] == "no":
         return f"{sets}: too few to show it even in exact work."
-    scatter = f"within about {row['largest_scatter_mm']:.1f} mm of it (standard deviation)"
+    scatter = f"within about {row['largest_scatter_mm']:.2f} mm of it (standard deviation)"
     if row["could_show"] == "yes":
         return f"{sets}; they would show it if makers kept {scatter}."
     usual = f"{limit('spacing-workmanship'):g} mm"
@@ -40,13 +40,13 @@ def step_sentence(row: pd.Series) -> str:
     if row["answer"] == "shown":
         return (
             f"{sets} have sizes that sit on steps of {row['step']} more than rulers and chance "
-            f"explain ({heights}): {alike} does as well. Sizes on multiples of a step also sit on "
+            f"explain ({heights}): {alike} is it as high. Sizes on multiples of a step also sit on "
             f"its halves and thirds."
         )
-    close = f"makers who kept within {row['largest_scatter_mm']:.1f} mm would have been seen"
+    close = f"makers who kept within {row['largest_scatter_mm']:.2f} mm would have been seen"
     hidden = close if row["largest_scatter_mm"] > 0 else "so few sets would not show it either way"
     return (
-        f"{sets} show no step of {row['step']} ({heights}): {alike} does as well. This does not "
+        f"{sets} show no step of {row['step']} ({heights}): {alike} is it as high. This does not "
         f"say that there was none; {hidden}."
     )
 
@@ -65,7 +65,7 @@ def search_sentence(search: SpacingSearch) -> str:
     found = f"Of all steps searched, {step} stands out most, in {number_of(row['usable'], 'set')}"
     alike = _alike(row["chance"], row["surveys"])
     if not row["stands_out"]:
-        return f"{found}; but chance and the rulers explain it: {alike} has a step that does so."
+        return f"{found}; but chance and the rulers explain it: {alike} some step does so."
     near = f" It cannot be told from {listed(row['near'].split('; '))}." if row["near"] else ""
     heap = ""
     if row["own_unit"] > 0:
@@ -73,14 +73,14 @@ def search_sentence(search: SpacingSearch) -> str:
             f" {number_of(row['own_unit'], 'reading')} of these are written in its own unit, so "
             f"that it may be the recorders' liking for round values."
         )
-    return f"{found}: {alike} has a step that does so.{near}{heap}"
+    return f"{found}: {alike} does any step do so.{near}{heap}"
 
 
 def _alike(chance: float, surveys: int) -> str:
     """Word a chance as a count of simulated surveys."""
     reached = round(chance * (1 + surveys)) - 1
-    simulated = f"{surveys:,} simulated surveys without any step"
-    return f"{'none' if reached <= 0 else f'{reached:,}'} of {simulated}"
+    number = "none" if reached <= 0 else f"{reached:,}"
+    return f"in {number} of {surveys:,} simulated surveys without any step"
 
 
 def _cannot(row: pd.Series) -> str:
@@ -90,7 +90,10 @@ def _cannot(row: pd.Series) -> str:
         return f"{step}: no set has a diameter whose rounding is known."
     parts = []
     if row["too_coarse"]:
-        parts.append(f"{row['too_coarse']:,} were read more coarsely than to {_needed(row)}")
+        parts.append(
+            f"{row['too_coarse']:,} were read more coarsely than "
+            f"to {row['finest_needed_mm']:.2f} mm"
+        )
     if row["own_unit"]:
         parts.append(f"{row['own_unit']:,} are written in the step's own unit or one that fits it")
     if row["usable"]:
@@ -98,15 +101,12 @@ def _cannot(row: pd.Series) -> str:
     said = f"{step}: of {number_of(row['sets'], 'set')}, {listed(parts)}."
     if not row["ruler_steps"]:
         return said
+    ruler, same = row["commonest_ruler"], _times(row["ruler_steps"], row["step"])
+    exactly = "" if same == ruler else f", which is exactly {same}"
     return (
-        f"{said} Most were read to {row['commonest_ruler']}, which is exactly "
-        f"{_times(row['ruler_steps'], row['step'])}: such sizes sit on that step, or on its half, "
+        f"{said} Most were read to {ruler}{exactly}: such sizes sit on that step, or on its half, "
         f"whoever made the buttons."
     )
-
-
-def _needed(row: pd.Series) -> str:
-    return f"{row['finest_needed_mm']:.2f} mm"
 
 
 def _times(steps: str, name: str) -> str:

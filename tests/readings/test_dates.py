@@ -127,6 +127,7 @@ PERIODS = [
     ("Edwardian period", 1901, 1910),
     ("George III - William IV", 1760, 1837),
     ("Victorian/Edwardian", 1837, 1910),
+    ("Victorian/1840s", 1837, 1901),
     ("late Victorian", 1870, 1901),
     ("Queen Anne", 1702, 1714),
     ("World War II", 1939, 1945),
