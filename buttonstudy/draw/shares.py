@@ -10,13 +10,13 @@ from collections.abc import Hashable, Sequence
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import has_gaps, lettering, line_height_mm
-from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
+from buttonstudy.draw.lettering import lettering, line_height_mm
+from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
+from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
-from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
 from buttonstudy.study.words import field_label, number_of, per_cent, range_of, term_label
 
 __all__ = ["crossed_figure", "shares_figure"]
@@ -24,12 +24,6 @@ __all__ = ["crossed_figure", "shares_figure"]
 _NOTHING = 1e-6
 _VISIBLE = 0.5
 _FOOT_MM = 6.8
-_ALL_LABELS = {
-    ALL_PERIODS: "All sets",
-    "all groups": "All sets",
-    OUTSIDE: "Outside the periods",
-    UNDATED: "Not dated",
-}
 
 
 def shares_figure(
@@ -61,7 +55,7 @@ def shares_figure(
         Without a figure, and with the reason, if no set was examined.
     """
     name = f"{field_label(field)} by period".replace(" ", "-")
-    rows = _worth_showing(table.rename(columns={"period": "row"}), terms)
+    rows = _worth_showing(table, "period", terms)
     title = f"{field_label(field).capitalize()} by period"
     counted = "Wide dates are shared out over the periods"
     return _figure(rows, name, title, field, size, source, counted)
@@ -88,25 +82,18 @@ def crossed_figure(
         As for :func:`shares_figure`.
     """
     title = f"{field_label(field).capitalize()} by {field_label(by)}"
-    rows = _worth_showing(table.rename(columns={"group": "row"}), terms)
+    rows = _worth_showing(table, "group", terms)
     unknown = rows["kind"] == "unknown"
-    rows.loc[unknown, "label"] = f"{field_label(by).capitalize()} " + rows.loc[unknown, "row"]
+    rows.loc[unknown, "label"] = f"{field_label(by).capitalize()} " + rows.loc[unknown, "group"]
     name = title.lower().replace(" ", "-")
     counted = "Mixed sets are shared out over the groups"
     return _figure(rows, name, title, field, size, source, counted)
 
 
-def _worth_showing(table: pd.DataFrame, terms: Sequence[str] | None) -> pd.DataFrame:
-    """Leave out empty rows at both ends and the empty rows that are neither period nor group."""
+def _worth_showing(table: pd.DataFrame, names: str, terms: Sequence[str] | None) -> pd.DataFrame:
+    """Give the rows of the terms wanted, term by term."""
     wanted = list(dict.fromkeys(table["term"]) if terms is None else terms)
-    rows = table[table["term"].isin(wanted)].copy()
-    rows["label"] = [_ALL_LABELS.get(str(row), term_label(str(row))) for row in rows["row"]]
-    held = rows.groupby("row", sort=False)["sets"].max()
-    filled = (held > _NOTHING).to_numpy()
-    plain = rows.drop_duplicates("row")["kind"].isin(["period", "group"]).to_numpy()
-    within = filled.cumsum() * filled[::-1].cumsum()[::-1] > 0
-    kept = held.index[filled | (plain & within)]
-    rows = rows[rows["row"].isin(kept)]
+    rows = labelled(table[table["term"].isin(wanted)], names)
     place = {term: number for number, term in enumerate(wanted)}
     return rows.iloc[rows["term"].map(place).argsort(kind="stable")]
 
@@ -124,8 +111,7 @@ def _figure(
         sheet = Sheet(print_size(size), title, note, source)
         plan = plan_panels(sheet, panels, _FOOT_MM)
         for placed, term in zip(plan.place(sheet), terms):
-            shown = _shown_rows(by_term[term], placed)
-            draw_shares(placed, shown)
+            draw_shares(placed, split_rows(by_term[term], len(placed.middles)))
         _draw_foot(sheet, plan)
         figure = sheet.figure
     shown_terms = terms[: len(plan.panels)]
@@ -134,10 +120,8 @@ def _figure(
 
 
 def _panel(term: str, rows: pd.DataFrame) -> Panel:
-    plain = rows["kind"].isin(["period", "group"]).tolist()
-    ruled = [not now and before for now, before in zip(plain, [False, *plain])]
     texts = [_figures(*numbers) for numbers in rows[["with_term", "examined", "sets"]].to_numpy()]
-    return Panel(term_label(term), tuple(map(Row, rows["label"], texts, ruled)))
+    return Panel(term_label(term), tuple(map(Row, rows["label"], texts, ruled(rows))))
 
 
 def _figures(having: float, examined: float, sets: float) -> str:
@@ -149,12 +133,6 @@ def _figures(having: float, examined: float, sets: float) -> str:
 def _draw_foot(sheet: Sheet, plan: Plan) -> None:
     foot = lettering("share of the sets examined", sheet.width_mm - plan.label_mm)
     sheet.text(plan.label_mm, plan.body_mm - line_height_mm(), foot)
-
-
-def _shown_rows(rows: pd.DataFrame, placed: PlacedPanel) -> pd.DataFrame:
-    """Match the rows to those that the page holds: the first ones, and always the last."""
-    number = len(placed.middles)
-    return rows if number == len(rows) else pd.concat([rows[: number - 1], rows[-1:]])
 
 
 def _note(rows: pd.DataFrame, counted: str) -> str:
@@ -191,11 +169,7 @@ def _caption(
     if len(shown) < len(terms):
         left_out = number_of(len(terms) - len(shown), "further term")
         parts.append(f"{left_out} in the table only.")
-    if rows_left_out:
-        parts.append(f"{number_of(rows_left_out, 'further row')} in the table only.")
-    if has_gaps(*rows["label"], *terms):
-        parts.append("An open box stands for a letter that the figure's typeface lacks.")
-    return " ".join(parts)
+    return " ".join([*parts, *left_out_words(rows_left_out, *rows["label"], *terms)])
 
 
 def _alt_text(title: str, by_term: dict[str, pd.DataFrame], shown: Sequence[str]) -> str:

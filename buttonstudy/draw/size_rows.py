@@ -1,24 +1,32 @@
-"""Sizes by class and by period, as labelled rows."""
+"""Sizes by class and by period, as labelled rows.
+
+The scale of sizes by period has both units: millimetres below, button lines above.
+"""
 
 from collections.abc import Hashable
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import has_gaps, lettering, line_height_mm
+from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.marks import bar
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
-from buttonstudy.draw.scales import count_scale
+from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows
+from buttonstudy.draw.scales import count_scale, size_scales
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
+from buttonstudy.schemes import limit
 from buttonstudy.study.size_counts import NO_SIZE
-from buttonstudy.study.words import number_of
+from buttonstudy.study.words import count, field_label, number_of
 
-__all__ = ["size_classes_figure"]
+__all__ = ["size_classes_figure", "sizes_by_period"]
 
 _NOTHING = 1e-6
 _TICKS_MM = 4.0
+_PAD = 0.06
+_QUARTILE_MM = 2.2
 
 
 def size_classes_figure(
@@ -77,13 +85,102 @@ def _class_words(table: pd.DataFrame, title: str, scheme: str, plan: Plan) -> tu
     parts.append("A set with buttons in several classes counts in each by its share there.")
     if unsized["sets"] > _NOTHING:
         parts.append(f"{number_of(unsized['sets'], 'further set')} without a size.")
-    if plan.rows_left_out:
-        parts.append(
-            f"{number_of(plan.rows_left_out, 'further class', 'further classes')} in the table only."
-        )
-    if has_gaps(*table["size_class"]):
-        parts.append("An open box stands for a letter that the figure's typeface lacks.")
+    parts += left_out_words(plan.rows_left_out, *table["size_class"])
     told = "; ".join(
         f"{row['size_class']} {_class_figures(row)}" for row in table.to_dict("records")
     )
     return " ".join(parts), f"{title}. {told}."
+
+
+def sizes_by_period(
+    table: pd.DataFrame, size: str = "a5-page", *, field: str = "diameter", source: str = ""
+) -> Drawn:
+    """Draw the median size of each period with its interval, and the middle half of the sizes.
+
+    Parameters
+    ----------
+    table
+        As :func:`buttonstudy.study.sizes.sizes_by_period` gives it.
+    size, source
+        As for :func:`size_classes_figure`.
+    field
+        The length that it was asked for.
+    """
+    name = f"{field_label(field)}-by-period".replace(" ", "-")
+    rows = labelled(table, "period")
+    if rows["median_mm"].isna().all():
+        return not_drawn(name, f"no set has a {field_label(field)}")
+    title = f"{field_label(field).capitalize()} by period"
+    listed_rows = map(Row, rows["label"], [_sets(number) for number in rows["sets"]], ruled(rows))
+    scale_mm = _TICKS_MM + line_height_mm()
+    with house_style():
+        sheet = Sheet(print_size(size), title, _size_note(rows), source)
+        plan = plan_panels(sheet, [Panel("", tuple(listed_rows))], scale_mm, scale_mm)
+        (placed,) = plan.place(sheet)
+        _draw_sizes(placed, split_rows(rows, len(placed.middles)))
+        for says, top in (("button lines", 0.0), ("mm", plan.body_mm - line_height_mm())):
+            sheet.text(plan.label_mm, top, lettering(says, plan.axes_mm))
+        figure = sheet.figure
+    return Drawn(figure, *_period_words(rows, title, plan), name)
+
+
+def _sets(number: float) -> str:
+    return "no set" if number < _NOTHING else f"{max(number, 1):.0f} set{'s' * (number >= 1.5)}"
+
+
+def _size_note(rows: pd.DataFrame) -> str:
+    confidence = f"{limit('confidence'):.0f} %"
+    parts = ["Bar: the middle half of the sizes"]
+    if not rows["few"].all():
+        parts.append(f"Dot and line: median, {confidence} interval")
+    if (rows["few"] & rows["median_mm"].notna()).any():
+        few = f"{limit('few-sets-for-sizes'):.0f}"
+        parts.append(f"Open dot: median of fewer than {few} sets, too few for an interval")
+    return ". ".join([*parts, "Wide dates are shared out over the periods"]) + "."
+
+
+def _draw_sizes(placed: PlacedPanel, rows: pd.DataFrame) -> None:
+    axes = placed.axes
+    ends = rows[[name for name in rows.columns if name.endswith("_mm")]].to_numpy(dtype=np.float64)
+    low, high = np.nanmin(ends), np.nanmax(ends)
+    pad = max((high - low) * _PAD, 0.5)
+    axes.set_xlim(low - pad, high + pad)
+    size_scales(axes, placed.width_mm)
+    sky, deep, dark = ink("sky").colour, ink("deep").colour, ink("ink").colour
+    for row, middle in zip(rows.to_dict("records"), placed.middles):
+        if np.isnan(row["median_mm"]):
+            continue
+        width = row["upper_quartile_mm"] - row["lower_quartile_mm"]
+        axes.barh(middle, width, _QUARTILE_MM, row["lower_quartile_mm"], color=sky, zorder=1)
+        if not row["few"]:
+            ends = (row["median_low_mm"], row["median_high_mm"])
+            axes.hlines(middle, *ends, color=deep, linewidth=1.6, zorder=3)
+        fill = ink("paper").colour if row["few"] else dark
+        dot = {"markerfacecolor": fill, "markeredgecolor": dark, "markeredgewidth": 0.6}
+        axes.plot(row["median_mm"], middle, "o", markersize=3.4, zorder=4, **dot)
+
+
+def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]:
+    overall = rows[rows["kind"] == "all"].iloc[0]
+    confidence = f"{limit('confidence'):.0f} %"
+    parts = [
+        f"{title}: {number_of(overall['sets'], 'set')} with a size. Each set counts once, its "
+        f"buttons sharing its weight; sets with wide dates are shared out over the periods."
+    ]
+    if not rows["few"].all():
+        parts.append(
+            f"{confidence} intervals of the median are from drawing the sets anew with a fixed "
+            f"seed; they cover chance alone."
+        )
+    parts += left_out_words(plan.rows_left_out, *rows["label"])
+    told = "; ".join(_median_in_words(row) for row in rows.to_dict("records"))
+    return " ".join(parts), f"{title}. Median and number of sets. {told}."
+
+
+def _median_in_words(row: dict[Hashable, Any]) -> str:
+    if np.isnan(row["median_mm"]):
+        return f"{row['label']} no size"
+    words = f"{row['label']} {row['median_mm']:.1f} mm, {count(row['sets'])}"
+    if row["few"]:
+        return words
+    return f"{words} ({row['median_low_mm']:.1f} to {row['median_high_mm']:.1f} mm)"

@@ -6,8 +6,8 @@ or without labels. What cannot be the size of one button is told, never used.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.precision import Length
@@ -17,8 +17,7 @@ from buttonstudy.schemes.tables import rows
 __all__ = ["FaceReading", "face_diameter", "heights"]
 
 
-@dataclass(frozen=True, slots=True)
-class FaceReading:
+class FaceReading(NamedTuple):
     """The readings of one button's face; see `face_diameter`.
 
     Parameters

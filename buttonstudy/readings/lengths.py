@@ -14,12 +14,12 @@ from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.length_layouts import understand
 from buttonstudy.readings.length_lists import Gathered, Member, SizeList
-from buttonstudy.readings.precision import Length, interval, with_step
+from buttonstudy.readings.precision import Length, interval
 from buttonstudy.schemes.limits import limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.schemes.units import units
 
-__all__ = ["Length", "LengthReading", "read_lengths", "with_step"]
+__all__ = ["Length", "LengthReading", "read_lengths"]
 
 _REMARKS = frozenset(
     {"size-words", "size-uncertain", "size-maybe-paris-lines", "size-label-count"}

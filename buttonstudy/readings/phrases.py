@@ -12,7 +12,7 @@ from buttonstudy.readings.blanks import blank_words
 from buttonstudy.readings.wording import Word, clauses, composed, join_keys, key
 from buttonstudy.schemes import ABSENT, Vocabulary, rows
 
-__all__ = ["PARTING", "Found", "Lookup", "find_phrases", "lookup"]
+__all__ = ["PARTING", "Found", "Lookup", "find_phrases", "lookup", "marks"]
 
 PARTING = frozenset({"adds", "links", "either", "but"})
 
@@ -77,7 +77,8 @@ def lookup(field: str, vocabulary: Vocabulary) -> Lookup:
 
 
 @cache
-def _marks() -> dict[str, str]:
+def marks() -> dict[str, str]:
+    """Give the effect of each small word that turns the sense of what follows, by its key."""
     return {key(row["mark"]): row["effect"] for row in rows("wording_marks")}
 
 
@@ -123,7 +124,7 @@ def _parted(clause: list[Word], place: int, step: int) -> bool:
     """Tell whether a clause ends, or a joining word stands, at a place; "?" is passed over."""
     while 0 <= place < len(clause) and clause[place].key == "?":
         place += step
-    return not 0 <= place < len(clause) or _marks().get(clause[place].key) in PARTING
+    return not 0 <= place < len(clause) or marks().get(clause[place].key) in PARTING
 
 
 def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup) -> tuple[str, str]:
@@ -135,14 +136,14 @@ def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup)
     """
     own = known.own.get(phrase)
     figure = not several and phrase[0].isdigit()
-    weak = figure or (own == ABSENT and phrase in _marks())
+    weak = figure or (own == ABSENT and phrase in marks())
     if own and (alone or not weak):
         return "term", own
     state = blank_words().get(phrase, "")
-    if state and (several or alone or (ends and _marks().get(phrase) != "uncertain")):
+    if state and (several or alone or (ends and marks().get(phrase) != "uncertain")):
         return "state", state
-    if phrase in _marks() or figure:
-        return "mark", _marks().get(phrase, "describes")
+    if phrase in marks() or figure:
+        return "mark", marks().get(phrase, "describes")
     if phrase in known.others:
         return "other", known.others[phrase]
     return "", ""

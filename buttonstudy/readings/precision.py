@@ -5,8 +5,7 @@ to the millimetre, 15.9 mm to the tenth. Two sizes in two units can therefore sa
 without being equal: 5/8 in, 16 mm and 26 lines are readings of one button.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -14,7 +13,7 @@ from buttonstudy.readings.numbers import Number
 from buttonstudy.schemes.limits import limit
 from buttonstudy.schemes.units import units
 
-__all__ = ["Length", "interval", "lines_step", "with_step", "written_parts"]
+__all__ = ["Length", "interval", "written_parts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,50 +146,3 @@ def interval(
         high * mm / (top.under * halves * per),
         over * mm / (parts * per),
     )
-
-
-def with_step(length: Length, step_mm: float) -> Length:
-    """Give the same reading with the measuring step that its recorder states.
-
-    Examples
-    --------
-    >>> from buttonstudy.readings.lengths import read_lengths
-    >>> wide = with_step(read_lengths("16 mm").lengths[0], 2.0)
-    >>> wide.low, wide.best, wide.high
-    (15.0, 16.0, 17.0)
-    """
-    widens = limit("about-widens") if length.approximate else 1.0
-    more = (step_mm - length.step_mm) / 2 * widens
-    return replace(
-        length,
-        low=max(min(length.low - more, length.best), 0.0),
-        high=max(length.high + more, length.best),
-        step_mm=step_mm,
-    )
-
-
-def lines_step(values: Sequence[float]) -> Fraction:
-    """Tell the step, in lines, to which one column's sizes in lines are given.
-
-    Catalogues give even lines. If a column holds even sizes only, and enough of them, its
-    recorder most likely chose the nearest even one.
-
-    Parameters
-    ----------
-    values
-        The column's sizes in lines, as written.
-
-    Returns
-    -------
-    Fraction
-        2, 1 or 1/2 lines. Sizes given more finely than to halves count as halves.
-
-    Examples
-    --------
-    >>> lines_step([24, 26, 30, 32, 24, 40, 18, 20, 24, 36]), lines_step([24, 25]), lines_step([24.5])
-    (Fraction(2, 1), Fraction(1, 1), Fraction(1, 2))
-    """
-    if any(value % 1 for value in values):
-        return Fraction(1, 2)
-    even = all(value % 2 == 0 for value in values)
-    return Fraction(2) if even and len(values) >= limit("even-lines-least") else Fraction(1)

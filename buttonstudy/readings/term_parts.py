@@ -36,8 +36,8 @@ class Part:
     strange
         How many of its words are not known at all.
     contrasts, denies, doubts, turns, points
-        Whether a "but" stands before it in its clause, it denies something, is marked as uncertain, holds words that may change what a
-        term means, or points to another place.
+        Whether a "but" stands before it in its clause, it denies something, is marked as
+        uncertain, holds words that may change what a term means, or points to another place.
     """
 
     joined: str

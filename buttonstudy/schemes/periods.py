@@ -57,7 +57,9 @@ def period_scheme(name_or_path: str | Path) -> PeriodScheme:
     >>> period_scheme("centuries").periods[1]
     Period(label='18th century', year_from=1700, year_to=1799)
     """
-    return _scheme(str(name_or_path), scheme_rows("period_schemes", name_or_path, _COLUMNS, "period scheme"))
+    return _scheme(
+        str(name_or_path), scheme_rows("period_schemes", name_or_path, _COLUMNS, "period scheme")
+    )
 
 
 def _scheme(name: str, found: tuple[Row, ...]) -> PeriodScheme:

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from buttonstudy.schemes import Period, PeriodScheme, limit
 from buttonstudy.study.columns import Floats
-from buttonstudy.study.dating import UNDATED, period_weights
+from buttonstudy.study.dating import period_weights
 
 __all__ = ["DatedSets", "Ints", "Patterns", "collapse_patterns", "dated_sets"]
 
@@ -106,16 +106,14 @@ def dated_sets(
     whole = PeriodScheme(scheme.name, scheme.title, scheme.source, (*scheme.periods, *stretches))
     weights = period_weights(dates["year_from"], dates["year_to"], whole, earliest, latest)
     columns = [period.label for period in whole.periods]
-    spread = weights[columns].to_numpy(dtype=np.float64)
-    spread[weights[UNDATED].to_numpy() > 0] = 0.0
     years = [float(period.year_to + 1 - period.year_from) for period in whole.periods]
-    return DatedSets(scheme, spread, np.array(years))
+    return DatedSets(scheme, weights[columns].to_numpy(dtype=np.float64), np.array(years))
 
 
 def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
     """List the stretches of years that no period covers, from the first year to the last."""
     found, year = [], min(first, *(period.year_from for period in scheme.periods))
-    for period in sorted(scheme.periods, key=lambda period: period.year_from):
+    for period in scheme.periods:
         if period.year_from > year:
             found.append(Period(f"outside from {year}", year, period.year_from - 1))
         year = period.year_to + 1

@@ -41,7 +41,8 @@ def step_sentence(row: pd.Series) -> str:
         return (
             f"{sets} have sizes that sit on steps of {row['step']} more than rulers and chance "
             f"explain ({heights}): {alike} is it as high. Sizes on multiples of a step also sit on "
-            f"its halves and thirds."
+            f"its halves and thirds, and few sizes on some other steps too: of several steps "
+            f"shown, the highest counts for most."
         )
     close = f"makers who kept within {row['largest_scatter_mm']:.2f} mm would have been seen"
     hidden = close if row["largest_scatter_mm"] > 0 else "so few sets would not show it either way"

@@ -161,7 +161,7 @@ def answer_patterns(dated: DatedSets, answer: Floats) -> Patterns:
     Examples
     --------
     >>> from buttonstudy.schemes import period_scheme
-    >>> years = {"year_from": [1801, 1801, 1701], "year_to": [1900, 1900, 1800]}
+    >>> years = {"year_from": [1800, 1800, 1700], "year_to": [1899, 1899, 1799]}
     >>> dated = dated_sets(pd.DataFrame(years).astype("Int64"), period_scheme("centuries"))
     >>> patterns = answer_patterns(dated, np.array([1.0, 1.0, np.nan]))
     >>> patterns.sets.tolist(), patterns.parts[patterns.kind].tolist()

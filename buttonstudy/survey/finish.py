@@ -3,8 +3,6 @@
 Runs once over all files together, on whole columns.
 """
 
-from collections.abc import Callable
-
 import numpy as np
 import numpy.typing as npt
 import pandas as pd
@@ -91,12 +89,14 @@ def _sizes(frame: pd.DataFrame, scheme: SizeClassScheme) -> dict[str, pd.Series]
 
 def _classes(done: dict[str, pd.Series], scheme: SizeClassScheme) -> dict[str, pd.Series]:
     """Class each size; exactly on an edge is still the smaller class."""
-    edges = np.array([float(one.up_to_mm) for one in scheme.classes if one.up_to_mm is not None])
+    edges = np.array(scheme.edges_mm())
     labels = [one.label for one in scheme.classes]
-    edges, labels = edges[: len(labels) - 1] if len(edges) == len(labels) else edges, labels
-    place: Callable[[pd.Series], npt.NDArray[np.intp]] = lambda size: np.searchsorted(  # noqa: E731
-        edges, np.round(size.to_numpy(dtype=float, na_value=np.nan), 6), side="left"
-    )
+
+    def place(size: pd.Series) -> npt.NDArray[np.intp]:
+        return np.searchsorted(
+            edges, np.round(size.to_numpy(dtype=float, na_value=np.nan), 6), side="left"
+        )
+
     best, low, high = (done[f"diameter_mm{end}"] for end in ("", "_low", "_high"))
     known = best.notna().to_numpy()
     codes = np.where(known, np.minimum(place(best), len(labels) - 1), -1)

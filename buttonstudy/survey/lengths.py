@@ -10,7 +10,7 @@ from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.faces import face_diameter
 from buttonstudy.readings.lengths import Length, LengthReading, read_lengths
 from buttonstudy.readings.mangled import read_back
-from buttonstudy.readings.steps import lines_step, with_step
+from buttonstudy.readings.precision import lines_step, with_step
 from buttonstudy.schemes import units
 from buttonstudy.survey.cells import Frame, Place, joined_wordings
 from buttonstudy.survey.coded import Coded
@@ -24,6 +24,7 @@ from buttonstudy.survey.sizes import (
 )
 
 _NOTHING = LengthReading("", (), ())
+_PARTS = {"diameter": "", "mould_diameter": "mould"}
 
 
 def length_columns(
@@ -82,11 +83,9 @@ def _read(
     for reading, marked in cells.understood(
         lambda text: _one_cell(text, column.unit), (_NOTHING, ())
     ):
-        lengths, more = reading.lengths, ()
-        if field == "diameter":
-            lengths, more = face_diameter(reading.lengths)
-        found.append(tuple(lengths))
-        doubts.append((*marked, *reading.doubts, *more))
+        face = face_diameter(reading.lengths, _PARTS[field]) if field in _PARTS else None
+        found.append(face.lengths if face else reading.lengths)
+        doubts.append((*marked, *reading.doubts, *(face.doubts if face else ())))
     place.tell(cells, doubts)
     if column.step_mm is not None:
         return [tuple(with_step(one, column.step_mm) for one in some) for some in found]

@@ -10,8 +10,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
-from buttonstudy.readings.trade_lines import nearest_trade_lines
-from buttonstudy.schemes import units
+from buttonstudy.readings.combine import nearest_trade_lines
 
 
 def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:
@@ -30,7 +29,6 @@ def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:
     """
     by_mould = lengths["mould_diameter_mm"].notna().to_numpy()
     known = by_mould | lengths["diameter_mm"].notna().to_numpy()
-    per_line = float(units()["lines"])
     ends = np.column_stack(
         [
             np.where(
@@ -41,9 +39,10 @@ def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:
             for end in ("_low", "", "_high")
         ]
     )
-    distinct, codes = np.unique(np.round(ends / per_line, 6), axis=0, return_inverse=True)
+    distinct, codes = np.unique(np.round(ends, 6), axis=0, return_inverse=True)
     names = [
-        None if np.isnan(row).any() else nearest_trade_lines(*map(float, row)) for row in distinct
+        None if np.isnan(row).any() else nearest_trade_lines(*map(float, row)) or None
+        for row in distinct
     ]
     source = np.where(by_mould, "mould", "finished button")
     return {

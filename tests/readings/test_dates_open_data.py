@@ -15,9 +15,10 @@ What is counted
 - *Departing*: the museum's years are not what its own wording says. Judged without the kit: the
   second reader below is a few lines of arithmetic for wordings that are nothing but years or
   decades in figures, with or without c. (five years either side, as in 84.5 % of the museum's own)
-  or a question mark, a full date, or whole centuries. Where the museum's years are more than 10 years from that, they come
-  from elsewhere (a maker's life: "20th century" as 1925-1993; "c. 1945" as 1926-1969). Dates BC
-  depart too: their years are cut to three figures ("c. 3000 BCE" as -300).
+  or a question mark, a date with its month, or whole centuries. Where the museum's years are more
+  than 10 years from that, they come from elsewhere (a maker's life: "20th century" as 1925-1993;
+  "c. 1945" as 1926-1969). Dates BC depart too: their years are cut to three figures ("c. 3000 BCE"
+  as -300).
 - *Vague*: parts of centuries and decades, before and after, c. of a century. The museum has no one
   practice for them ("late" has 12 different spans in 20 records), so no convention can agree with
   all of its entries; what is read is printed in every report.
@@ -51,9 +52,9 @@ VAGUE = re.compile(
     r"early|mid|late|half|before|after|earlier|later|c\. \d+th century", re.IGNORECASE
 )
 CIRCA = {"object-id": 10}
-DECADE = re.compile(r"(c\. ?|ca\. )?(\d{3}0)s")
-FIGURES = re.compile(r"(c\. ?|ca\. )?(\d{4})(?: ?[-–—] ?(\d{4}))?\??")
-FULL_DATE = re.compile(r"\d{1,2}/\d{1,2}/(\d{4})|[A-Z][a-z]+ (?:\d{1,2}, )?(\d{4})")
+FIGURES = re.compile(r"(c\. ?|ca\. )?(\d{4})(s?)(?: ?[-–—] ?(\d{4})(s?))?\??")
+MONTHS = "January|February|March|April|May|June|July|August|September|October|November|December"
+FULL_DATE = re.compile(rf"\d{{1,2}}/\d{{1,2}}/(\d{{4}})|(?:{MONTHS}) (?:\d{{1,2}}, )?(\d{{4}})")
 CENTURIES = re.compile(r"(\d+)(?:st|nd|rd|th)(?: ?-(\d+)(?:st|nd|rd|th))? century")
 
 # Convention: pairs right of 1,088, and records right of 8,406, at the least.
@@ -93,13 +94,11 @@ def stated_pairs():
 
 def second_reader(text, circa=5):
     """What a wording plainly says, by arithmetic on its figures; None where it is not plain."""
-    if match := DECADE.fullmatch(text):
-        widened = circa if match[1] else 0
-        return int(match[2]) - widened, int(match[2]) + 9 + widened
     if match := FIGURES.fullmatch(text):
-        first, last = int(match[2]), int(match[3] or match[2])
-        widened = circa if match[1] else 0
-        return first - widened, last + widened
+        circa_mark, first, decade, last, last_decade = match.groups()
+        widened = circa if circa_mark else 0
+        whole = 9 if last_decade or (decade and not last) else 0
+        return int(first) - widened, int(last or first) + whole + widened
     if match := FULL_DATE.fullmatch(text):
         year = int(match[1] or match[2])
         return year, year

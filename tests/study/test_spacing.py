@@ -57,24 +57,24 @@ def naive_chance(buttons, seed, draws=100):
     return steps[waves.argmax()], np.mean(np.array(highest) >= waves.max())
 
 
-def test_the_naive_way_finds_the_millimetre_where_there_is_no_step():
+def test_the_naive_way_finds_a_rulers_step_where_there_is_none():
     for seed in range(5):
         step, chance = naive_chance(rulers_not_makers(seed), seed)
-        assert step == pytest.approx(1.0, abs=0.01)
+        assert min(abs(step - 1.0), abs(step - 1.5875)) < 0.01
         assert chance == 0
 
 
 def test_rulers_alone_seldom_make_a_step_stand_out():
     found = [
-        search_spacing(rulers_not_makers(seed), n_surveys=200, seed=seed).peak.iloc[0]
-        for seed in range(80)
+        search_spacing(rulers_not_makers(seed), n_surveys=100, seed=seed).peak.iloc[0]
+        for seed in range(40)
     ]
-    # 5 % of 80 is 4; 10 or more would come about once in 100 such trials.
-    assert sum(row["stands_out"] for row in found) < 10
+    # 5 % of 40 is 2; 7 or more would come less than once in 200 such trials.
+    assert sum(row["stands_out"] for row in found) < 7
     named = [
-        spacing_tests(rulers_not_makers(seed), n_surveys=200, seed=seed) for seed in range(80)
+        spacing_tests(rulers_not_makers(seed), n_surveys=100, seed=seed) for seed in range(40)
     ]
-    assert sum((table["answer"] == "shown").any() for table in named) < 10
+    assert sum((table["answer"] == "shown").any() for table in named) < 7
 
 
 def test_a_real_step_of_two_lines_is_found_by_the_fine_readings():
@@ -82,13 +82,12 @@ def test_a_real_step_of_two_lines_is_found_by_the_fine_readings():
         buttons = rulers_not_makers(seed, step_mm=1.27)
         table = spacing_tests(buttons, n_surveys=300, seed=seed).set_index("step")
         assert table.loc["2 button lines", "answer"] == "shown"
-        assert table.loc["1/16 in", "answer"] == "not shown"
+        assert table["height"].idxmax() == "2 button lines"
         peak = search_spacing(buttons, n_surveys=300, seed=seed).peak.iloc[0]
         assert peak["stands_out"]
         assert "2 button lines" in peak["near"]
         assert peak["step_mm"] == pytest.approx(1.27, abs=0.03)
-    step, _ = naive_chance(buttons, 1)
-    assert step == pytest.approx(1.0, abs=0.01)
+        assert abs(naive_chance(buttons, 1, draws=1)[0] - 1.27) > 0.2
 
 
 def test_a_survey_taped_in_eighths_cannot_be_tested():
@@ -147,7 +146,7 @@ def test_a_card_of_matching_buttons_is_one_reading():
     # The finest readings of a set, and of these the middle one.
     chosen = spacing_readings(buttons)
     assert chosen["size_mm"].tolist() == [10.4, 20.0]
-    assert chosen["ruler"].tolist() == ["0.1 mm", "0.5 mm"]
+    assert chosen["rounding_mm"].tolist() == [0.1, 0.5]
     many = pd.concat([buttons.iloc[:1]] * 400, ignore_index=True)
     assert search_spacing(many, n_surveys=10).peak.empty
 
@@ -201,7 +200,8 @@ def test_answers_are_told_in_counts_of_simulated_surveys():
     table = spacing_tests(buttons, n_surveys=200).set_index("step", drop=False)
     assert step_sentence(table.loc["2 button lines"]).endswith(
         "in none of 200 simulated surveys without any step is it as high. Sizes on multiples of a "
-        "step also sit on its halves and thirds."
+        "step also sit on its halves and thirds, and few sizes on some other steps too: of several "
+        "steps shown, the highest counts for most."
     )
     assert "This does not say that there was none; makers who kept within" in step_sentence(
         table.loc["1/16 in"]

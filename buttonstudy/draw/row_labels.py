@@ -1,0 +1,67 @@
+"""Which rows of a table a figure shows, and what they are called there."""
+
+import pandas as pd
+
+from buttonstudy.draw.lettering import has_gaps
+from buttonstudy.study.crossed import ALL_GROUPS
+from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
+from buttonstudy.study.words import number_of, term_label
+
+__all__ = ["labelled", "left_out_words", "ruled", "split_rows"]
+
+_NOTHING = 1e-6
+_PLAIN = ("period", "group")
+_LABELS = {
+    ALL_PERIODS: "All sets",
+    ALL_GROUPS: "All sets",
+    OUTSIDE: "Outside the periods",
+    UNDATED: "Not dated",
+}
+
+
+def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFrame:
+    """Give the rows worth showing a column ``label``.
+
+    Left out are the periods or groups before the first and after the last that hold anything,
+    and the rows for sets outside, undated or unknown where there are none.
+
+    Parameters
+    ----------
+    table
+        With ``kind``, as the study's tables by period or group have it.
+    names
+        The column with the periods' or groups' names; they may stand in it once for each term.
+    held
+        The column that says how much a row holds.
+    """
+    by_name = table.groupby(names, sort=False)[held].max()
+    filled = (by_name > _NOTHING).to_numpy()
+    kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
+    within = (filled.cumsum() > 0) & (filled[::-1].cumsum()[::-1] > 0)
+    kept = by_name.index[filled | (kinds & within)]
+    rows = table[table[names].isin(kept)].copy()
+    rows["label"] = [_LABELS.get(str(name), term_label(str(name))) for name in rows[names]]
+    return rows
+
+
+def ruled(rows: pd.DataFrame) -> list[bool]:
+    """Say for each row whether it is the first one after the periods or groups."""
+    plain = rows["kind"].isin(_PLAIN).tolist()
+    return [before and not now for now, before in zip(plain, [False, *plain])]
+
+
+def split_rows(rows: pd.DataFrame, number: int) -> pd.DataFrame:
+    """Give the rows that a page of ``number`` rows holds: the first ones, and always the last."""
+    if number >= len(rows):
+        return rows
+    return pd.concat([rows[: number - 1], rows[-1:]])
+
+
+def left_out_words(rows_left_out: int, *texts: str) -> list[str]:
+    """Say what a caption owes its reader: rows that did not fit, letters not in the typeface."""
+    told = []
+    if rows_left_out:
+        told.append(f"{number_of(rows_left_out, 'further row')} in the table only.")
+    if has_gaps(*texts):
+        told.append("An open box stands for a letter that the figure's typeface lacks.")
+    return told
