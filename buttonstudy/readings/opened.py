@@ -1,8 +1,8 @@
 """Reads whether a button was opened: "yes", "half open, damaged", "opened 3/2019", "on garment".
 
 Whether anybody could look inside decides whether a missing feature is absent or was never
-examined, so nothing is guessed here: a wording that is unsure or says two things is told and not read. A date alone
-is read as the day of opening, and told.
+examined, so nothing is guessed here: a wording that is unsure or says two things is told and
+not read. A date alone is read as the day of opening, and told.
 """
 
 import re

@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 
 from buttonstudy.readings.blanks import blank_words
 from buttonstudy.readings.wording import Word, clauses, composed, join_keys, key
-from buttonstudy.schemes import ABSENT, Vocabulary, rows
+from buttonstudy.schemes import ABSENT, Term, Vocabulary, rows
 
 __all__ = ["PARTING", "Found", "Lookup", "find_phrases", "lookup", "marks"]
 
@@ -65,15 +65,24 @@ def lookup(field: str, vocabulary: Vocabulary) -> Lookup:
     own: dict[str, str] = {}
     others: dict[str, str] = {}
     longest = 1
-    for term in vocabulary.entries:
-        for wording in term.wordings:
-            longest = max(longest, sum(map(len, clauses(composed(wording)))))
-            if term.field == field:
-                own.setdefault(key(wording), term.term)
-            elif term.term != ABSENT:
-                others.setdefault(key(wording), term.field)
+    for phrase, words, term in _phrases(vocabulary):
+        longest = max(longest, words)
+        if term.field == field:
+            own.setdefault(phrase, term.term)
+        elif term.term != ABSENT:
+            others.setdefault(phrase, term.field)
     vaguer = {term.term: term.vaguer for term in vocabulary.terms(field) if term.vaguer}
     return Lookup(own, others, vaguer, longest + 1)
+
+
+@lru_cache(maxsize=8)
+def _phrases(vocabulary: Vocabulary) -> tuple[tuple[str, int, Term], ...]:
+    """Give each wording's key, its number of words and its term; made once for all fields."""
+    return tuple(
+        (key(wording), sum(map(len, clauses(composed(wording)))), term)
+        for term in vocabulary.entries
+        for wording in term.wordings
+    )
 
 
 @cache

@@ -1,7 +1,8 @@
 """Cautions: what can hurt someone who opens old buttons, and which materials call for it.
 
 A report ends with the cautions that its own materials call for, and with those that hold whenever
-a button is opened. They defer to local codes and licensed practice.
+a button is opened. They are the usual ones, kept short, and defer to local codes and licensed
+practice.
 """
 
 from collections.abc import Collection, Mapping
@@ -15,9 +16,18 @@ __all__ = ["Caution", "cautions", "cautions_for"]
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One caution: the hazard, the (field, term) pairs that call for it, what it says, its source.
+    """One caution.
 
-    Without pairs it holds whenever a button is opened.
+    Parameters
+    ----------
+    hazard
+        What may hurt, or what the law guards.
+    applies_to
+        The (field, term) pairs that call for it; none if it holds whenever a button is opened.
+    says
+        What to do and to leave.
+    source
+        Where it comes from.
     """
 
     hazard: str
@@ -28,34 +38,36 @@ class Caution:
 
 @cache
 def cautions() -> tuple[Caution, ...]:
-    """Give all cautions, in the table's order."""
+    """Give all cautions in the table's order."""
     return tuple(
         Caution(row["hazard"], _pairs(row["applies_to"]), row["says"], row["source"])
         for row in rows("cautions")
     )
 
 
-def _pairs(text: str) -> tuple[tuple[str, str], ...]:
-    parted = (pair.partition(":") for pair in text.split("|") if pair)
-    return tuple((field, term) for field, _, term in parted)
-
-
-def cautions_for(terms: Mapping[str, Collection[str]]) -> tuple[Caution, ...]:
-    """Give the cautions that some terms call for, and those that always hold.
+def cautions_for(field_terms: Mapping[str, Collection[str]]) -> tuple[Caution, ...]:
+    """Give the cautions that some terms call for, and those that hold for every button.
 
     Parameters
     ----------
-    terms
-        Terms found, by field.
+    field_terms
+        The terms found, by field. A value of a record that joins several terms with ``"; "``
+        must be parted first.
 
     Examples
     --------
-    >>> [one.hazard for one in cautions_for({"mould_material": ["ivory", "bone"]})]
-    ['opening any button', 'blades and needles', 'dust', 'ivory', 'local rules']
+    >>> for_bone = cautions_for({"mould_material": ["bone"]})
+    >>> [one.hazard for one in cautions_for({"mould_material": ["ivory"]}) if one not in for_bone]
+    ['ivory and the law']
     """
     return tuple(
         one
         for one in cautions()
         if not one.applies_to
-        or any(term in terms.get(field, ()) for field, term in one.applies_to)
+        or any(term in field_terms.get(field, ()) for field, term in one.applies_to)
     )
+
+
+def _pairs(text: str) -> tuple[tuple[str, str], ...]:
+    parted = (pair.partition(":") for pair in text.split("|") if pair)
+    return tuple((field, term) for field, _, term in parted)
