@@ -188,10 +188,8 @@ def _near(step: SpacingStep, found_mm: float, reach: float) -> bool:
 
 def _holm(chances: Floats) -> Floats:
     """Adjust the chances that are known for being looked at together."""
-    from statsmodels.stats.multitest import multipletests
-
     adjusted = np.full(len(chances), np.nan)
-    known = np.isfinite(chances)
-    if known.any():
-        adjusted[known] = multipletests(chances[known], method="holm")[1]
+    order = np.argsort(chances)[: int(np.isfinite(chances).sum())]
+    stepped = chances[order] * np.arange(len(order), 0, -1)
+    adjusted[order] = np.minimum(np.maximum.accumulate(stepped), 1.0)
     return adjusted
