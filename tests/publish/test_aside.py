@@ -1,0 +1,110 @@
+import pytest
+
+from buttonstudy.publish import aside
+from buttonstudy.publish.aside import (
+    Working,
+    clear_leftovers,
+    move_into_place,
+    working_folder,
+    write_aside,
+)
+from buttonstudy.publish.errors import PublishError
+
+
+def names(folder):
+    return sorted(path.name for path in folder.iterdir())
+
+
+def fill(folder, words):
+    folder.mkdir(exist_ok=True)
+    (folder / "page.html").write_text(words)
+
+
+def test_a_file_is_there_whole_or_not_at_all(tmp_path, monkeypatch):
+    write_aside(tmp_path / "a.txt", b"first")
+
+    def full(self, target):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(aside.Path, "replace", full)
+    with pytest.raises(PublishError, match="a.txt could not be written: no space left on device"):
+        write_aside(tmp_path / "a.txt", b"second")
+    assert names(tmp_path) == ["a.txt"]
+    assert (tmp_path / "a.txt").read_bytes() == b"first"
+
+
+@pytest.mark.parametrize("can_exchange", [True, False])
+def test_a_finished_folder_takes_the_place_of_the_earlier_one(tmp_path, monkeypatch, can_exchange):
+    if not can_exchange:
+        monkeypatch.setattr(aside, "exchange", lambda one, other: False)
+    place = tmp_path / "report"
+    for words in ("first", "second"):
+        with working_folder(place) as working:
+            fill(working.folder, words)
+            move_into_place(working)
+        assert (place / "page.html").read_text() == words
+        assert names(tmp_path) == ["report"]
+
+
+def test_a_run_that_fails_leaves_the_earlier_folder_and_nothing_else(tmp_path):
+    fill(tmp_path / "report", "first")
+    with pytest.raises(KeyboardInterrupt), working_folder(tmp_path / "report") as working:
+        fill(working.folder, "second")
+        raise KeyboardInterrupt
+    assert names(tmp_path) == ["report"]
+    assert (tmp_path / "report" / "page.html").read_text() == "first"
+
+
+def test_a_move_that_fails_half_way_puts_the_earlier_folder_back(tmp_path, monkeypatch):
+    fill(tmp_path / "report", "first")
+    monkeypatch.setattr(aside, "exchange", lambda one, other: False)
+    with (
+        pytest.raises(PublishError, match="could not take the place of .*report"),
+        working_folder(tmp_path / "report") as working,
+    ):
+        working.folder.rmdir()  # so that the second of the two moves must fail
+        move_into_place(working)
+    assert (tmp_path / "report" / "page.html").read_text() == "first"
+    assert names(tmp_path) == ["report"]
+
+
+def test_two_runs_at_once_do_not_mix(tmp_path):
+    place = tmp_path / "report"
+    with working_folder(place) as one, working_folder(place) as other:
+        fill(one.folder, "one")
+        fill(other.folder, "other")
+        clear_leftovers(tmp_path)
+        assert (one.folder / "page.html").read_text() == "one"
+        move_into_place(other)
+        move_into_place(one)
+    assert (place / "page.html").read_text() == "one"
+    assert names(tmp_path) == ["report"]
+
+
+def test_leftovers_of_a_dead_run_are_taken_away(tmp_path):
+    dead = Working(tmp_path / "report", "abcd")
+    fill(dead.folder, "half")
+    dead.lock.touch()
+    fill(tmp_path / ".report.mine", "of a user")
+    with working_folder(tmp_path / "other"):
+        assert not dead.folder.exists()
+    assert names(tmp_path) == [".report.mine"]
+
+
+def test_a_folder_that_a_dead_run_had_moved_away_is_put_back(tmp_path):
+    dead = Working(tmp_path / "report", "abcd")
+    fill(dead.earlier, "first")
+    fill(dead.folder, "second")
+    dead.lock.touch()
+    clear_leftovers(tmp_path)
+    assert (tmp_path / "report" / "page.html").read_text() == "first"
+    assert names(tmp_path) == ["report"]
+
+
+def test_a_place_below_a_file_is_refused_in_words(tmp_path):
+    (tmp_path / "file").touch()
+    with (
+        pytest.raises(PublishError, match="could not be written: .*Choose a place"),
+        working_folder(tmp_path / "file" / "report"),
+    ):
+        pass
