@@ -129,14 +129,11 @@ def _problems(problems: "pd.DataFrame") -> Iterator[str]:
 
 def _group(group: ProblemGroup) -> Iterator[str]:
     """Tell one kind of problem: its words once, then each place."""
-    if group.problem:
-        yield f"  {one_line(group.problem, 400)} {one_line(group.what_to_do, 400)}".rstrip()
-    by_place = ["file", "sheet", "column", *([] if group.problem else ["problem", "what_to_do"])]
-    for place, rows in group.rows.fillna({"column": ""}).groupby(by_place, sort=False):
-        file, sheet, column, *words = map(str, place)
-        yield from _cells(_place(file, sheet, column), rows)
-        if words:
-            yield f"      {one_line(' '.join(words), 400)}"
+    for words, rows in group.rows.groupby(["problem", "what_to_do"], sort=False):
+        yield f"  {one_line(' '.join(map(str, words)), 400)}"
+        placed = rows.fillna({"column": ""}).groupby(["file", "sheet", "column"], sort=False)
+        for place, here in placed:
+            yield from _cells(_place(*map(str, place)), here)
 
 
 def _place(file: str, sheet: str, column: str) -> str:

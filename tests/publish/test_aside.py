@@ -27,7 +27,7 @@ def test_a_file_is_there_whole_or_not_at_all(tmp_path, monkeypatch):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(aside.Path, "replace", full)
-    with pytest.raises(PublishError, match="a.txt could not be written: no space left on device"):
+    with pytest.raises(PublishError, match=r"a.txt could not be written: no space left on device"):
         write_aside(tmp_path / "a.txt", b"second")
     assert names(tmp_path) == ["a.txt"]
     assert (tmp_path / "a.txt").read_bytes() == b"first"
@@ -48,9 +48,14 @@ def test_a_finished_folder_takes_the_place_of_the_earlier_one(tmp_path, monkeypa
 
 def test_a_run_that_fails_leaves_the_earlier_folder_and_nothing_else(tmp_path):
     fill(tmp_path / "report", "first")
-    with pytest.raises(KeyboardInterrupt), working_folder(tmp_path / "report") as working:
-        fill(working.folder, "second")
-        raise KeyboardInterrupt
+
+    def run():
+        with working_folder(tmp_path / "report") as working:
+            fill(working.folder, "second")
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        run()
     assert names(tmp_path) == ["report"]
     assert (tmp_path / "report" / "page.html").read_text() == "first"
 
@@ -58,12 +63,14 @@ def test_a_run_that_fails_leaves_the_earlier_folder_and_nothing_else(tmp_path):
 def test_a_move_that_fails_half_way_puts_the_earlier_folder_back(tmp_path, monkeypatch):
     fill(tmp_path / "report", "first")
     monkeypatch.setattr(aside, "exchange", lambda one, other: False)
-    with (
-        pytest.raises(PublishError, match="could not take the place of .*report"),
-        working_folder(tmp_path / "report") as working,
-    ):
-        working.folder.rmdir()  # so that the second of the two moves must fail
-        move_into_place(working)
+
+    def run():
+        with working_folder(tmp_path / "report") as working:
+            working.folder.rmdir()  # so that the second of the two moves must fail
+            move_into_place(working)
+
+    with pytest.raises(PublishError, match=r"could not take the place of .*report"):
+        run()
     assert (tmp_path / "report" / "page.html").read_text() == "first"
     assert names(tmp_path) == ["report"]
 
@@ -104,7 +111,7 @@ def test_a_folder_that_a_dead_run_had_moved_away_is_put_back(tmp_path):
 def test_a_place_below_a_file_is_refused_in_words(tmp_path):
     (tmp_path / "file").touch()
     with (
-        pytest.raises(PublishError, match="could not be written: .*Choose a place"),
+        pytest.raises(PublishError, match=r"could not be written: .*Choose a place"),
         working_folder(tmp_path / "file" / "report"),
     ):
         pass

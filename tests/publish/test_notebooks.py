@@ -65,7 +65,8 @@ def test_what_is_no_such_value_is_refused(default, typed, says):
 
 def test_kinds_defaults_and_help_are_read():
     found = read_parameters(
-        'surveys: list = ["demo"]  # survey files\nshare: float = 1  # of the whole\n\nplain = "a#b"'
+        'surveys: list = ["demo"]  # survey files\n'
+        'share: float = 1  # of the whole\n\nplain = "a#b"'
     )
     assert found == (
         Parameter("surveys", list, ["demo"], "survey files"),
@@ -76,15 +77,15 @@ def test_kinds_defaults_and_help_are_read():
 
 @pytest.mark.parametrize("source", NO_CHOICES)
 def test_a_parameters_cell_with_anything_else_is_refused_and_never_run(source):
-    with pytest.raises(PublishError, match="parameters cell of a.ipynb cannot be read near"):
+    with pytest.raises(PublishError, match=r"parameters cell of a.ipynb cannot be read near"):
         read_parameters(source, "a.ipynb")
 
 
 def test_an_unknown_parameter_is_refused_with_the_nearest(notebooks):
     chosen = choose_notebooks(["drawing"], notebooks)
-    with pytest.raises(CallError, match="called 'garmnt'. Did you mean garment?"):
+    with pytest.raises(CallError, match=r"called 'garmnt'. Did you mean garment?"):
         check_known(chosen, ["garmnt"])
-    with pytest.raises(CallError, match="outputs is set by the report itself"):
+    with pytest.raises(CallError, match=r"outputs is set by the report itself"):
         check_known(chosen, ["outputs"])
 
 
@@ -120,12 +121,12 @@ def test_a_notebook_of_ones_own_is_taken_by_its_path(notebooks, tmp_path):
 @pytest.mark.parametrize("content", ["", "[]", "{}", json.dumps({"cells": [{}]})])
 def test_what_is_no_notebook_is_told(tmp_path, content):
     (tmp_path / "a.ipynb").write_text(content)
-    with pytest.raises(PublishError, match="a.ipynb is not a Jupyter notebook"):
+    with pytest.raises(PublishError, match=r"a.ipynb is not a Jupyter notebook"):
         read_notebook(tmp_path / "a.ipynb")
 
 
 def test_a_missing_notebook_is_told(tmp_path):
-    with pytest.raises(PublishError, match="b.ipynb could not be opened"):
+    with pytest.raises(PublishError, match=r"b.ipynb could not be opened"):
         choose_notebooks([str(tmp_path / "b.ipynb")])
 
 

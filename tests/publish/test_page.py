@@ -45,7 +45,7 @@ def test_words_alone_become_a_note(shown, drawn):
 
 @pytest.mark.parametrize("missing", ["caption", "alt_text"])
 def test_a_figure_without_words_is_refused(drawn, missing):
-    with pytest.raises(ValueError, match="needs a caption and an alternative text"):
+    with pytest.raises(ValueError, match=r"needs a caption and an alternative text"):
         Page("sizes").figure(drawn(**{missing: " "}))
 
 

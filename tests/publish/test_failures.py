@@ -1,0 +1,58 @@
+from types import SimpleNamespace
+
+import pytest
+
+from buttonstudy.publish.failures import Failure, cell_place, plain_reason
+
+
+def cell(kind, source=""):
+    return SimpleNamespace(cell_type=kind, source=source)
+
+
+CELLS = [
+    cell("code"),
+    cell("markdown", "# Sizes\n\nWords."),
+    cell("markdown", "Text # no heading\n## By period"),
+    cell("code"),
+    cell("code"),
+]
+REASONS = [
+    ("KeyError", "'colour'", "something called 'colour' was looked up and is not there"),
+    (
+        "ModuleNotFoundError",
+        "No module named 'x'",
+        "a package is missing (No module named 'x'); install the kit again",
+    ),
+    ("MemoryError", "", "the memory ran out"),
+    (
+        "DeadKernelError",
+        "Kernel died",
+        "its Python stopped suddenly, as happens when the memory runs out",
+    ),
+    ("SchemeError", "There is no scheme x.", "There is no scheme x"),
+    ("IndexError", "", "a fault of the kind IndexError"),
+    ("ValueError", "\x1b[31mred\x1b[0m", "red (ValueError)"),
+]
+
+
+@pytest.mark.parametrize(
+    ("index", "place"),
+    [
+        (0, "at its code cell 1"),
+        (3, "at its code cell 2 under “By period”"),
+        (4, "at its code cell 3 under “By period”"),
+    ],
+)
+def test_a_cell_is_named_by_its_heading_and_number(index, place):
+    assert cell_place(CELLS, index) == place
+
+
+@pytest.mark.parametrize(("name", "says", "reason"), REASONS)
+def test_reasons_are_told_in_plain_words(name, says, reason):
+    assert plain_reason(name, says) == reason
+
+
+def test_a_failure_is_one_sentence():
+    assert str(Failure("sizes", "at its code cell 2", "the memory ran out")) == (
+        "The notebook sizes could not finish at its code cell 2: the memory ran out."
+    )
