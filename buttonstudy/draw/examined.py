@@ -79,7 +79,7 @@ def _inks() -> dict[str, Ink]:
 
 
 def _label(row: dict[Hashable, Any]) -> str:
-    return f"{row['label']}{' *' * bool(row['inside'])}"
+    return f"{row['label']}{'*' * bool(row['inside'])}"
 
 
 def _draw(placed: PlacedPanel, rows: list[dict[Hashable, Any]], inks: dict[str, Ink]) -> None:

@@ -59,14 +59,15 @@ def _place(sheet: Sheet, groups: list[pd.DataFrame]) -> int:
     heads = [lettering(_heading(rows), width, bold=True) for rows in groups]
     below = max(lettering(str(ending), width / 2).height_mm for ending in _endings(groups))
     plot = _NUMBERS_MM + _PLOT_MM + max(_ENDINGS_MM, below + 1)
-    tops, y_mm = [], 0.0
+    tops: list[tuple[float, float]] = []
+    y_mm = 0.0
     for first in range(0, len(groups), columns):
         head = max(head.height_mm for head in heads[first : first + columns])
         if tops and y_mm + head + plot > sheet.room_mm:
             break
         tops.append((y_mm, head))
         y_mm += head + plot + _GAP_MM / 2
-    sheet.open(y_mm)
+    sheet.open(y_mm - _GAP_MM / 2)
     shown = min(len(tops) * columns, len(groups))
     for place in range(shown):
         top, head = tops[place // columns]

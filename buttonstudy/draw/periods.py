@@ -15,7 +15,7 @@ from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.marks import bar
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
-from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows
+from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows, with_years
 from buttonstudy.draw.scales import count_scale, fitting_step, ticks_between
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
@@ -55,6 +55,7 @@ def periods_figure(
     name, title = "dates-of-the-record", "How the sets are dated"
     rows = labelled(table, "period")
     rows = rows[rows["kind"] != "all"]
+    rows["label"] = [_label(row) for row in rows.to_dict("records")]
     if not (rows.loc[rows["kind"] == "period", "sets"] > _NOTHING).any():
         return not_drawn(name, "no set has a date within the periods")
     note = f"Periods: {scheme}. " if scheme else ""
@@ -78,6 +79,12 @@ def periods_figure(
         _draw_spans(sheet, plan, rows, spans, lines_mm)
         figure = sheet.figure
     return Drawn(figure, *_words(title, table, spans, plan), name)
+
+
+def _label(row: dict[Hashable, Any]) -> str:
+    if row["kind"] != "period":
+        return str(row["label"])
+    return with_years(str(row["label"]), row["year_from"], row["year_to"])
 
 
 def _figures(row: dict[Hashable, Any]) -> str:
@@ -123,9 +130,7 @@ def _draw_spans(
             axes.axvline(float(edge), color=ink("faint").colour, linewidth=0.5, zorder=0)
     ticks = ticks_between(low, high, fitting_step(low, high, width))
     axes.set_xticks(ticks, [f"{tick:.0f}" for tick in ticks])
-    label = (
-        "Each line: one set's dates" if len(shown) == len(spans) else "Each line: some set's dates"
-    )
+    label = "Dates of single sets, a line for each"
     sheet.text(0, top, lettering(label, max(plan.label_mm - 2, 12)))
     sheet.text(plan.label_mm, plan.body_mm - line_height_mm(), lettering("year", width))
 

@@ -7,7 +7,7 @@ from buttonstudy.study.crossed import ALL_GROUPS
 from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
 from buttonstudy.study.words import number_of, term_label
 
-__all__ = ["labelled", "left_out_words", "ruled", "split_rows"]
+__all__ = ["labelled", "left_out_words", "period_words", "ruled", "split_rows", "with_years"]
 
 _NOTHING = 1e-6
 _PLAIN = ("period", "group")
@@ -65,3 +65,26 @@ def left_out_words(rows_left_out: int, *texts: str) -> list[str]:
     if has_gaps(*texts):
         told.append("An open box stands for a letter that the figure's typeface lacks.")
     return told
+
+
+def with_years(label: str, year_from: int, year_to: int) -> str:
+    """Put a period's years after its name, unless the name tells them.
+
+    Examples
+    --------
+    >>> with_years("Regency", 1811, 1820), with_years("1840s", 1840, 1849)
+    ('Regency, 1811–1820', '1840s')
+    """
+    if str(year_from)[:-1] in label:
+        return label
+    return f"{label}, {year_from}–{year_to}"
+
+
+def period_words(rows: pd.DataFrame) -> list[str]:
+    """Say which years the periods shown stand for, where their names do not tell."""
+    periods = rows[rows["kind"] == "period"].drop_duplicates("period")
+    told = [
+        with_years(str(row["period"]), row["year_from"], row["year_to"])
+        for row in periods.to_dict("records")
+    ]
+    return [f"Periods: {'; '.join(told)}."] if told != periods["period"].tolist() else []

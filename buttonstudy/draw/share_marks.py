@@ -53,8 +53,8 @@ def _draw_squares(placed: PlacedPanel, having: float, examined: float, middle: f
     number, filled = round(examined), round(having)
     unit_mm = placed.width_mm / (1 + 2 * _MARGIN)
     pitch_mm = min(2 * unit_mm / limit("few-sets"), _PITCH_MM)
-    blank = {"color": ink("paper").colour, "zorder": 1, "linewidth": 0}
-    placed.axes.barh(middle, 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, **blank)
+    paper = ink("paper").colour
+    placed.axes.barh(middle, 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
     across = [(place // 2 + 0.5) * pitch_mm / unit_mm for place in range(number)]
     down = [middle + (place % 2 - 0.5) * pitch_mm for place in range(number)]
     colours = [ink("deep" if place < filled else "paper").colour for place in range(number)]

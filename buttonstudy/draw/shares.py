@@ -12,7 +12,7 @@ import pandas as pd
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
-from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows
+from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
@@ -169,6 +169,8 @@ def _caption(
     if len(shown) < len(terms):
         left_out = number_of(len(terms) - len(shown), "further term")
         parts.append(f"{left_out} in the table only.")
+    if "year_from" in rows:
+        parts += period_words(rows)
     return " ".join([*parts, *left_out_words(rows_left_out, *rows["label"], *terms)])
 
 

@@ -56,7 +56,10 @@ def size_distribution(
         for group in groups
     ]
     title = f"{field_label(field).capitalize()}: how many sets of each size"
-    note = "Sets for each button line of size. Each reading is spread evenly over what it allows."
+    note = (
+        "Height: sets for each button line of size. Each reading is spread evenly over the sizes "
+        "that it allows."
+    )
     with house_style():
         sheet = Sheet(print_size(size), title, note, source, key)
         axes = _size_axes(sheet, table, field)
@@ -116,11 +119,12 @@ def _distribution_words(
         f"over the sizes that it allows, and the buttons of a set share its weight."
     )
     by_line = table.groupby("lines")["sets"].sum()
-    filled = by_line[by_line > _NOTHING]
-    tallest, line = by_line.idxmax(), float(units()["lines"])
+    filled = table.loc[table["sets"] > _NOTHING, "lines"]
+    low, high, tallest = int(filled.min()), int(filled.max()), int(str(by_line.idxmax()))
+    line = float(units()["lines"])
     alt = (
-        f"{title}. Sizes run from {filled.index.min()} to {filled.index.max()} button lines "
-        f"({filled.index.min() * line:.0f} to {filled.index.max() * line:.0f} mm). The "
+        f"{title}. Sizes run from {low} to {high} button lines "
+        f"({low * line:.0f} to {high * line:.0f} mm). The "
         f"tallest bar is at {tallest} lines ({tallest * line:.1f} mm) with "
         f"{number_of(by_line.max(), 'set')} of {count(sets)}. {told}."
     )

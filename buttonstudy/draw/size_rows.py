@@ -13,7 +13,7 @@ from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.marks import bar
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
-from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows
+from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.scales import count_scale, size_scales
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
@@ -146,18 +146,26 @@ def _draw_sizes(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     pad = max((high - low) * _PAD, 0.5)
     axes.set_xlim(low - pad, high + pad)
     size_scales(axes, placed.width_mm)
-    sky, deep, dark = ink("sky").colour, ink("deep").colour, ink("ink").colour
+    sky, dark = ink("sky").colour, ink("ink").colour
     for row, middle in zip(rows.to_dict("records"), placed.middles):
         if np.isnan(row["median_mm"]):
             continue
         width = row["upper_quartile_mm"] - row["lower_quartile_mm"]
         axes.barh(middle, width, _QUARTILE_MM, row["lower_quartile_mm"], color=sky, zorder=1)
         if not row["few"]:
-            ends = (row["median_low_mm"], row["median_high_mm"])
-            axes.hlines(middle, *ends, color=deep, linewidth=1.6, zorder=3)
+            low, high = row["median_low_mm"], row["median_high_mm"]
+            axes.hlines(middle, low, high, color=dark, linewidth=1.2, zorder=3)
         fill = ink("paper").colour if row["few"] else dark
-        dot = {"markerfacecolor": fill, "markeredgecolor": dark, "markeredgewidth": 0.6}
-        axes.plot(row["median_mm"], middle, "o", markersize=3.4, zorder=4, **dot)
+        axes.plot(
+            row["median_mm"],
+            middle,
+            "o",
+            markersize=3.4,
+            markerfacecolor=fill,
+            markeredgecolor=dark,
+            markeredgewidth=0.6,
+            zorder=4,
+        )
 
 
 def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]:
@@ -172,6 +180,7 @@ def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]
             f"{confidence} intervals of the median are from drawing the sets anew with a fixed "
             f"seed; they cover chance alone."
         )
+    parts += period_words(rows)
     parts += left_out_words(plan.rows_left_out, *rows["label"])
     told = "; ".join(_median_in_words(row) for row in rows.to_dict("records"))
     return " ".join(parts), f"{title}. Median and number of sets. {told}."

@@ -1,30 +1,28 @@
-"""How many, as far as it could be counted: "2", "at least 2", "1 or 2", "2+".
+"""Counts as people write them: exact, bounded, or a word for why there is none.
 
-A count that could not be finished is a bound, not a number: "at least 2 layers" may be two or
-more. It is kept as its lowest and highest possible value.
+"At least 2" is two to unknown, and so is "2 visible": what is seen is the least there is. Bounds
+are kept as they stand, since a bound taken for a count would tell layers that nobody saw.
 """
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
 from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
-from buttonstudy.schemes import rows
+from buttonstudy.readings.length_doubts import quoted
+from buttonstudy.readings.mangled import months
+from buttonstudy.readings.numbers import plain_digits
+from buttonstudy.readings.spelt import spelt_numbers
 from buttonstudy.schemes.limits import limit
+from buttonstudy.schemes.tables import rows
 
 __all__ = ["CountReading", "read_count"]
 
-_NUMBER = r"(\d{1,4}(?:[.,]\d+)?)"
-_UNITS = r"(?:\s*(?:layers?|plies|ply|thick(?:nesses)?|pieces?|covers?))?"
-_FORMS = (
-    (re.compile(rf"(?:at least|min(?:imum)?\.?|not (?:less|fewer) than|>=|≥)\s*{_NUMBER}{_UNITS}"), "low"),
-    (re.compile(rf"{_NUMBER}{_UNITS}\s*(?:\+|or more|at least|or over|and more|plus){_UNITS}"), "low"),
-    (re.compile(rf"(?:more than|over|>)\s*{_NUMBER}{_UNITS}"), "above"),
-    (re.compile(rf"(?:up to|at most|max(?:imum)?\.?|not more than|<=|≤)\s*{_NUMBER}{_UNITS}"), "high"),
-    (re.compile(rf"(?:between\s+)?{_NUMBER}\s*(?:-|–|—|to|or|and|/)\s*{_NUMBER}{_UNITS}"), "range"),
-    (re.compile(rf"{_NUMBER}{_UNITS}"), "exact"),
-)  # fmt: skip
+_TOKEN = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+|>=|=>|<=|=<|[^\s\w.,;:()\[\]\"'!]")
+_LONGEST_PHRASE = 3
+_REMEDY = "Write a whole number, or bounds such as 1-2, at least 2, or up to 3."
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +34,12 @@ class CountReading:
     text
         The cell's wording.
     low, high
-        Lowest and highest possible number; None where there is no bound or nothing was read.
+        The fewest and the most there can be, both included; None for unknown.
     state
-        One of the four kinds of blank, or ``""``. Absent comes with a count of 0.
+        ``"counted"``, ``"bounded"``, ``"absent"`` (none: 0 to 0), ``"not examined"``,
+        ``"unclear"`` or ``"not recorded"``; ``""`` if the cell could not be read.
     doubts
-        What was doubtful.
+        What was doubtful; a fatal doubt means that nothing was read.
     """
 
     text: str
@@ -51,90 +50,119 @@ class CountReading:
 
 
 def read_count(text: str) -> CountReading:
-    """Read a count with its bounds.
+    """Read the count in one cell.
 
     Examples
     --------
-    >>> [(one.low, one.high) for one in map(read_count, ("2", "at least 2", "1 or 2", "none"))]
-    [(2, 2), (2, None), (1, 2), (0, 0)]
+    >>> [(one.low, one.high) for one in map(read_count, ("two", "at least 2", "1 or 2", "2 visible"))]
+    [(2, 2), (2, None), (1, 2), (2, None)]
+    >>> [(one.low, one.high, one.state) for one in map(read_count, ("none", "not opened"))]
+    [(0, 0, 'absent'), (None, None, 'not examined')]
     >>> read_count("2.5").doubts[0].says
     '"2.5" is not a whole number.'
     """
     if state := blank_state(text):
-        bound = 0 if state == "absent" else None
-        return CountReading(text, bound, bound, state, ())
-    plain = _plain(text)
-    doubts = ()
-    if plain.endswith("?"):
-        plain = plain.rstrip(" ?")
-        doubts = (_uncertain(text),)
-    if plain in ("several", "many", "multiple"):
-        return CountReading(text, 2, None, "", (_several(text),))
-    for form, kind in _FORMS:
-        if found := form.fullmatch(plain):
-            return _bounded(text, [one for one in found.groups()], kind, doubts)
-    return CountReading(text, None, None, "", (_not_read(text, "is not a number of layers"),))
+        none = 0 if state == "absent" else None
+        return CountReading(text, none, none, state, ())
+    if len(text) > limit("count-text-longest"):
+        return _refused(text, "count-too-long", f"The cell holds {len(text):,} characters.")
+    items = list(_items(plain_digits(text).casefold()))
+    bounds = _bounds(items)
+    if isinstance(bounds, str):
+        return _refused(text, *_WHY[bounds])
+    low, high = bounds
+    state = "bounded" if low != high else "counted" if low else "absent"
+    return CountReading(text, low, high, state, tuple(_doubts(text, items)))
 
 
-def _bounded(text: str, figures: list[str], kind: str, doubts: tuple[Doubt, ...]) -> CountReading:
-    if any(not figure.isdigit() for figure in figures):
-        return CountReading(text, None, None, "", (_not_read(text, "is not a whole number"),))
-    numbers = [int(figure) for figure in figures]
-    if max(numbers) > limit("count-largest"):
-        return CountReading(text, None, None, "", (_not_read(text, "is more than can be"),))
-    if numbers != sorted(numbers):
-        return CountReading(text, None, None, "", (_not_read(text, "runs backwards"),))
-    first, last = numbers[0], numbers[-1]
-    bounds = {
-        "low": (first, None),
-        "above": (first + 1, None),
-        "high": (0, first),
-        "range": (first, last),
-        "exact": (first, first),
-    }
-    low, high = bounds[kind]
-    return CountReading(text, low, high, "absent" if high == 0 else "", doubts)
+_WHY = {
+    "date": ("count-date", "{} reads like a date, not like a count."),
+    "part": ("count-not-whole", "{} is not a whole number."),
+    "negative": ("count-negative", "{} is below zero."),
+    "reversed": ("count-range-reversed", "The range {} runs from more to fewer."),
+    "many": ("count-impossible", "{} is more than can be right."),
+    "unclear": ("count-not-read", "It is not clear what count {} gives."),
+}
+_COUNTS = ("number", "some")
+_SILENT = ("word", "filler", "about", "query")
 
 
-def _plain(text: str) -> str:
-    words = " ".join(text[: int(limit("count-text-longest"))].casefold().split())
-    return _number_words().sub(lambda found: _figures()[found[0]], words)
+def _items(text: str) -> Iterator[tuple[str, str]]:
+    """Part a wording into roles and words, the longest known phrases first."""
+    tokens = _TOKEN.findall(text)
+    at, counted = 0, False
+    while at < len(tokens):
+        for size in range(min(_LONGEST_PHRASE, len(tokens) - at), 0, -1):
+            phrase = " ".join(tokens[at : at + size])
+            if phrase in _known():
+                break
+        figure = "number" if phrase[0].isdecimal() else "word"
+        role, word = _known().get(phrase, (figure, phrase))
+        if counted and role in ("from", "upto"):
+            role += " after"
+        counted = counted or role in _COUNTS
+        yield role, word
+        at += size
 
 
 @cache
-def _figures() -> dict[str, str]:
-    return {row["words"]: row["low"] for row in rows("count_words")}
+def _known() -> dict[str, tuple[str, str]]:
+    """Map each known phrase to its role and, for a number, its figure."""
+    known = {word: ("number", str(value)) for word, value in spelt_numbers("whole").items()}
+    known |= {month: ("date", month) for month in months()}
+    known |= {row["words"]: (row["role"], row["value"] or row["words"]) for row in rows("count_words")}
+    return known
 
 
-@cache
-def _number_words() -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{'|'.join(map(re.escape, _figures()))})\b")
+def _bounds(items: Sequence[tuple[str, str]]) -> tuple[int, int | None] | str:
+    """Turn roles and numbers into the fewest and the most, or name what is wrong."""
+    roles = [role for role, _ in items]
+    figures = [word.replace(",", ".") for role, word in items if role in _COUNTS]
+    if "date" in roles:
+        return "date"
+    if not 1 <= len(figures) <= 2 or any(figure.count(".") > 1 for figure in figures):
+        return "unclear"
+    if any(float(figure) % 1 for figure in figures):
+        return "part"
+    first, last = int(float(figures[0])), int(float(figures[-1]))
+    if max(first, last) > limit("layers-largest"):
+        return "many"
+    return _shaped(" ".join(role for role in roles if role not in _SILENT), first, last)
 
 
-def _quoted(text: str) -> str:
-    return f'"{" ".join(text.split())[:60]}"'
+def _shaped(shape: str, first: int, last: int) -> tuple[int, int | None] | str:
+    match shape:
+        case "number":
+            return first, first
+        case "number range number":
+            return (first, last) if first <= last else "reversed"
+        case "some" | "from number" | "number from after" | "number range number from after":
+            return first, None
+        case "above number":
+            return first + 1, None
+        case "upto number" | "number upto after":
+            return 0, first
+        case "below number" if first > 0:
+            return 0, first - 1
+        case "range number":
+            return "negative"
+    return "unclear"
 
 
-def _uncertain(text: str) -> Doubt:
-    return Doubt(
-        "count-uncertain",
-        f"{_quoted(text)} is marked as uncertain; the number was used as it stands.",
-        'Write a bound such as "at least 2" if it could not be counted to the end.',
-    )
+def _refused(text: str, kind: str, says: str) -> CountReading:
+    doubt = Doubt(kind, says.format(quoted(text)), _REMEDY, fatal=True)
+    return CountReading(text, None, None, "", (doubt,))
 
 
-def _several(text: str) -> Doubt:
-    return Doubt(
-        "count-several",
-        f"{_quoted(text)} was read as at least 2.",
-        "Write the number, or a bound such as at least 2.",
-    )
-
-
-def _not_read(text: str, why: str) -> Doubt:
-    return Doubt(
-        "count-not-read",
-        f"{_quoted(text)} {why}.",
-        "Write a whole number, a bound such as at least 2, or none.",
-        fatal=True,
-    )
+def _doubts(text: str, items: Sequence[tuple[str, str]]) -> Iterator[Doubt]:
+    """Say what was doubtful about a count that was read."""
+    roles = [role for role, _ in items]
+    if "some" in roles:
+        says = f"{quoted(text)} is vague; it was read as at least {dict(items)['some']}."
+        yield Doubt("count-vague", says, _REMEDY)
+    if "about" in roles or "query" in roles:
+        says = f"{quoted(text)} is marked as uncertain; it was read as it stands."
+        yield Doubt("count-uncertain", says, "Write bounds instead, such as 1-2 or at least 2.")
+    if words := [word for role, word in items if role == "word"]:
+        says = f"These words were not understood: {quoted(' '.join(words))}."
+        yield Doubt("count-words", says, "Check the count; move other remarks to the notes.")

@@ -90,6 +90,8 @@ _TO_CONFIRM = {
     "date-period-varies": ("{part} was read as {read}; {variation}.", _CONFIRM),
 }
 
+_NOTES = frozenset({"date-period-varies"})
+
 
 class Unread(Exception):  # noqa: N818  (it stops a reading, it is not an error of the program)
     """Raised inside a reading when nothing certain can be read; carries the doubt."""
@@ -111,7 +113,7 @@ def date_doubt(kind: str, **parts: object) -> Doubt:
     if "part" in parts:
         parts["part"] = _short(parts["part"])
     says, remedy = _NOT_READ[kind] if fatal else _TO_CONFIRM[kind]
-    return Doubt(kind, says.format(**parts), remedy, fatal)
+    return Doubt(kind, says.format(**parts), remedy, fatal, note=kind in _NOTES)
 
 
 def _short(part: object) -> str:

@@ -17,9 +17,12 @@ class Doubt:
         What the researcher can do about it.
     fatal
         True if nothing was read from the cell because of this doubt.
+    note
+        True if the reader need only know it: nothing has to be confirmed or changed.
     """
 
     kind: str
     says: str
     remedy: str
     fatal: bool = False
+    note: bool = False

@@ -6,6 +6,7 @@ from buttonstudy.readings.doubt import Doubt
 
 __all__ = [
     "bound",
+    "date",
     "few_figures",
     "fraction_of_metric",
     "impossible",
@@ -16,6 +17,7 @@ __all__ = [
     "not_read",
     "odd_fraction",
     "prose",
+    "quoted",
     "reversed_range",
     "too_long",
     "uncertain",
@@ -119,6 +121,16 @@ def impossible(written: str, mm: float) -> Doubt:
         "size-impossible",
         f"{quoted(written)} would be {mm:,.10g} mm, which cannot be right.",
         "Check the figure and its unit.",
+    )
+
+
+def date(written: str) -> Doubt:
+    """A month or a whole date."""
+    return Doubt(
+        "size-date",
+        f"{quoted(written)} reads like a date, not like a size.",
+        "If the spreadsheet program turned a range or a fraction into a date, write it again in a "
+        "cell formatted as text.",
     )
 
 

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.length_brackets import brackets
-from buttonstudy.readings.length_doubts import bound, negative, unclear, unknown_unit
+from buttonstudy.readings.length_doubts import bound, date, negative, unclear, unknown_unit
 from buttonstudy.readings.length_lists import Gathered, Member, SizeList
 from buttonstudy.readings.length_tokens import LINES_OR_LENGTH, Token
 from buttonstudy.readings.numbers import Number, read_number
@@ -75,7 +75,7 @@ class _Gatherer:
         self.segment += 1
         self.open: SizeList | None = None
         self.last: Member | None = None
-        self.joiner = self.link = self.unit = self.part = self.line = ""
+        self.joiner = self.link = self.unit = self.part = self.line = self.month = ""
         self.labels: list[str] = []
         self.words: list[str] = []
         self.part_word: str | None = None
@@ -117,10 +117,13 @@ class _Gatherer:
 
     def size(self, number: Number) -> None:
         joiner, self.joiner = self.joiner, ""
-        if self.last is not None and joiner == "-":
-            self.last.upto = number
-        elif self.last is not None and joiner == "±":
-            self.last.give = number
+        if self.last is not None and joiner in ("-", "±"):
+            if self.last.upto or self.last.give:
+                self.blame(unclear(f"{self.last.written()}{joiner}{number.text}"))
+            elif joiner == "-":
+                self.last.upto = number
+            else:
+                self.last.give = number
         else:
             self.member(Member(number), joiner)
         self.started = True
@@ -175,8 +178,11 @@ class _Gatherer:
             self.blame(negative(f"-{member.number.text}"))
         if self.bound:
             self.blame(bound(member.number.text))
+        if self.month:
+            self.blame(date(f"{self.month} {member.number.text}"))
         self.labels, self.unit, self.link, self.part_word = [], "", "", None
         self.about = self.bound = self.negative = False
+        self.month = ""
 
     # What belongs to figures
 
@@ -354,6 +360,12 @@ class _Gatherer:
         if token.text[0].isalnum():
             self.words.append(token.text)
 
+    def month_(self, token: Token) -> None:
+        if self.last is not None and self.free() and not self.last.unit:
+            self.blame(date(f"{self.last.number.text} {token.text}"))
+        else:
+            self.month = token.text
+
     def query(self, token: Token) -> None:
         self.found.query = True
 
@@ -385,6 +397,7 @@ class _Gatherer:
         "word": word,
         "spelt": word,
         "other line": other_line,
+        "month": month_,
         "query": query,
         "filler": filler,
     }

@@ -5,6 +5,7 @@ then given its units, its dimensions and its precision, or the reason why it can
 without a unit anywhere is never guessed, and nothing that was not understood goes untold.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -21,6 +22,7 @@ from buttonstudy.schemes.units import units
 
 __all__ = ["Length", "LengthReading", "read_lengths"]
 
+_DATE = re.compile(r"\s*\d{4}-\d\d?-\d\d?(?!\d)")
 _REMARKS = frozenset(
     {"size-words", "size-uncertain", "size-maybe-paris-lines", "size-label-count"}
 )
@@ -90,6 +92,8 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
     doubts += _remarks(text, found)
     if found.words_before > limit("size-words-before"):
         lengths, doubts = (), [say.prose(found.words)]
+    if not lengths and _DATE.match(text):
+        doubts = [say.date(text)]
     if not lengths:
         doubts = [replace(one, fatal=one.kind not in _REMARKS) for one in doubts]
     return LengthReading(text, lengths, tuple(dict.fromkeys(doubts)))

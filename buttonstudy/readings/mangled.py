@@ -1,109 +1,162 @@
-"""Fractions that a spreadsheet program turned into dates, and units that only a format shows.
+"""Sizes that a spreadsheet program changed: fractions made into dates, units kept in formats.
 
-A typed 5/8 becomes 5 August or 8 May, by the program's language; 9/16 becomes September 2016. In a
-size column such a date is offered back as the fraction that it most likely was. Of the readings
-that a date allows, only a fraction of an inch ruler counts: a denominator of 2, 4, 8, 16, 32 or 64
-over a smaller odd numerator. There is at most one.
+A typed 5/8 is stored as 5 August or 8 May, whichever the program's language asks for, and 9/16 as
+September 2016. Only one fraction of an inch fits nearly every such date, so it can be offered back,
+marked as such; it is never put in silently. A number format may also show 1.25 as 1 1/4, or add
+the unit that the stored number lacks.
 """
 
 import datetime as dt
+import math
 import re
+from fractions import Fraction
+from functools import cache
 
-__all__ = ["fraction_of_date", "number_format_reading", "read_back"]
+from buttonstudy.schemes.limits import limit
+from buttonstudy.schemes.tables import rows
+from buttonstudy.schemes.units import unit_named
 
-_MONTHS = {
-    name: number
-    for number, name in enumerate(
-        ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"), 1
-    )
-}
-_DENOMINATORS = (2, 4, 8, 16, 32, 64)
-_DAY_MONTH = re.compile(r"(\d{1,2})[-\s./]([a-z]{3})[a-z]*\.?", re.IGNORECASE)
-_MONTH_NUMBER = re.compile(r"([a-z]{3})[a-z]*\.?[-\s./](\d{1,2})", re.IGNORECASE)
-_ISO = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]00:00(?::00)?)?")
-_LITERAL = re.compile(r'"([^"]*)"|\\(.)')
-_FRACTION = re.compile(r"[#0?]*\s*[#?0]+/([#?]+|\d+)")
+__all__ = ["fraction_from_date", "months", "number_format_reading", "read_back"]
 
-
-def fraction_of_date(date: dt.date) -> str | None:
-    """Give the ruler fraction that a date most likely was, or None.
-
-    Examples
-    --------
-    >>> fraction_of_date(dt.date(2026, 8, 5)), fraction_of_date(dt.date(2016, 9, 1))
-    ('5/8', '9/16')
-    >>> fraction_of_date(dt.date(1855, 6, 20)) is None
-    True
-    """
-    pairs = [(date.day, date.month), (date.month, date.day)]
-    if date.day == 1:
-        pairs.append((date.month, date.year % 100))
-    return _ruler_fraction(pairs)
+_SHORT = re.compile(r"\s*(\d{1,2})[-/ .]+([a-z]{3,9})\.?\s*|\s*([a-z]{3,9})[-/ .]+(\d{1,2})\s*", re.I)
+_ISO = re.compile(r"\s*(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T]\d{1,2}:\d\d(?::\d\d)?(?:\.\d+)?)?\s*")
+_LONG = re.compile(r"\s*(\d{1,2})[-/.](\d{1,2})[-/.](?:\d\d){1,2}\s*")
+_LITERAL = re.compile(r'"([^"]*)"|\\(.)|\[\$([^\]-]*)[^\]]*\]')
+_FRACTION_FORMAT = re.compile(r"[#?0]*\s*[#?]+\s*/\s*(?:([0-9]+)|[#?]+)")
+_DECIMALS = re.compile(r"[0#]\.(0+)")
 
 
-def read_back(text: str) -> str | None:
-    """Give the ruler fraction that a date's wording in a size column most likely was, or None.
-
-    Examples
-    --------
-    >>> [read_back(text) for text in ("05-Aug", "8-May", "Sep-16", "2026-08-05", "5/8", "16 mm")]
-    ['5/8', '5/8', '9/16', '5/8', None, None]
-    """
-    plain = " ".join(text.split())
-    if found := _ISO.fullmatch(plain):
-        try:
-            return fraction_of_date(dt.date(*map(int, found.groups())))
-        except ValueError:
-            return None
-    for form, day, month in ((_DAY_MONTH, 1, 2), (_MONTH_NUMBER, 2, 1)):
-        if (found := form.fullmatch(plain)) and found[month].lower() in _MONTHS:
-            number, named = int(found[day]), _MONTHS[found[month].lower()]
-            return _ruler_fraction([(number, named), (named, number)])
-    return None
-
-
-def _ruler_fraction(pairs: list[tuple[int, int]]) -> str | None:
-    for over, under in pairs:
-        if under in _DENOMINATORS and over % 2 and over < under:
-            return f"{over}/{under}"
-    return None
-
-
-def number_format_reading(value: float, number_format: str) -> str:
-    """Word a number as its format shows it, where that is a fraction or names a unit.
+def fraction_from_date(value: dt.date | str, number_format: str = "") -> Fraction | None:
+    """Give the fraction of an inch that was most likely typed where a date stands now.
 
     Parameters
     ----------
     value
-        The stored number.
+        A date or time, or its text: ``"05-Aug"``, ``"Sep-16"``, ``"2026-08-05 00:00:00"``.
     number_format
-        The cell's number format, as the workbook states it.
+        The cell's number format; ``"d-mmm"`` leaves only day and month, ``"mmm-yy"`` only month
+        and year.
+
+    Returns
+    -------
+    Fraction or None
+        A fraction with an odd numerator below a denominator of 2, 4, 8, 16, 32 or 64; None if no
+        such fraction fits, or more than one.
+
+    Examples
+    --------
+    >>> str(fraction_from_date(dt.date(2026, 8, 5))), str(fraction_from_date("8-May"))
+    ('5/8', '5/8')
+    >>> str(fraction_from_date(dt.date(2016, 9, 1))), fraction_from_date("10-Dec")
+    ('9/16', None)
+    """
+    pairs = _text_pairs(value) if isinstance(value, str) else _date_pairs(value, number_format)
+    found = {Fraction(*pair) for pair in pairs if _on_ruler(*pair)}
+    return found.pop() if len(found) == 1 else None
+
+
+def read_back(text: str) -> str | None:
+    """Give the fraction that most likely became the date in a text, or None; see above.
+
+    Examples
+    --------
+    >>> read_back("05-Aug"), read_back("5/8 in")
+    ('5/8', None)
+    """
+    fraction = fraction_from_date(text)
+    return None if fraction is None else str(fraction)
+
+
+def _on_ruler(over: int, under: int) -> bool:
+    power = 2 <= under <= limit("inch-ruler-finest") and under & (under - 1) == 0
+    return power and 0 < over < under and over % 2 == 1
+
+
+def _date_pairs(value: dt.date, number_format: str) -> list[tuple[int, int]]:
+    """Give the pairs of figures that a program may have taken for this date."""
+    plain = _LITERAL.sub("", number_format).casefold().split(";")[0]
+    day_month = [(value.day, value.month), (value.month, value.day)]
+    month_year = [(value.month, value.year % 100)] if value.day == 1 else []
+    if "y" in plain and "d" not in plain:
+        return month_year
+    if "d" in plain and "y" not in plain:
+        return day_month
+    return day_month + month_year
+
+
+def _text_pairs(text: str) -> list[tuple[int, int]]:
+    if len(text) > limit("date-text-longest"):
+        return []
+    if found := _SHORT.fullmatch(text):
+        figure, month = int(found[1] or found[4]), months().get((found[2] or found[3]).casefold(), 0)
+        return [(figure, month), (month, figure)] if month else []
+    if found := _ISO.fullmatch(text):
+        try:
+            return _date_pairs(dt.date(int(found[1]), int(found[2]), int(found[3])), "")
+        except ValueError:
+            return []
+    if found := _LONG.fullmatch(text):
+        return [(int(found[1]), int(found[2])), (int(found[2]), int(found[1]))]
+    return []
+
+
+@cache
+def months() -> dict[str, int]:
+    """Give the number of each month by its name and its short names, in lower case."""
+    return {row["word"]: int(row["meaning"]) for row in rows("size_words") if row["role"] == "month"}
+
+
+def number_format_reading(value: float, number_format: str) -> str:
+    """Word a number as its format shows it, where the format holds a fraction or a unit.
+
+    Parameters
+    ----------
+    value
+        The stored number. It is never rounded to what is shown.
+    number_format
+        The cell's number format as spreadsheet programs write it.
 
     Returns
     -------
     str
-        ``""`` if the format adds nothing.
+        Such as ``"1 1/4"`` or ``"16 mm"``; ``""`` if the format adds nothing to the number.
 
     Examples
     --------
     >>> number_format_reading(1.25, "# ?/?"), number_format_reading(16, '0" mm"')
     ('1 1/4', '16 mm')
-    >>> number_format_reading(16, "0.00")
+    >>> number_format_reading(16, r'0.0\\ "mm"'), number_format_reading(0.625, r'# ?/?\\"')
+    ('16.0 mm', '5/8 in')
+    >>> number_format_reading(1912.1, "0.00")
     ''
     """
-    from fractions import Fraction
-
-    first = number_format.split(";")[0]
-    literal = "".join(one or two for one, two in _LITERAL.findall(first)).strip()
-    figures = f"{value:.15g}"
-    if found := _FRACTION.search(first):
-        fixed = found[1] if found[1].isdigit() else ""
-        most = int(fixed) if fixed else 10 ** len(found[1]) - 1
-        exact = Fraction(value).limit_denominator(most)
-        whole, part = divmod(exact, 1)
-        under = int(fixed) if fixed else part.denominator
-        fraction = f"{part * under}/{under}" if part else ""
-        figures = " ".join(filter(None, (str(whole) if whole or not part else "", fraction)))
-    elif not literal:
+    if not math.isfinite(value):
         return ""
-    return f"{figures} {literal}".strip()
+    section = number_format.split(";")[0]
+    literal = "".join(a or b or c for a, b, c in _LITERAL.findall(section))
+    unit = unit_named(literal) or unit_named("".join(literal.split()[-1:]))
+    figures = _LITERAL.sub(" ", section)
+    if shape := _FRACTION_FORMAT.search(figures):
+        number = _shown_fraction(value, int(shape[1] or 0))
+        return f"{number} {unit}".strip() if number else ""
+    return f"{_shown_decimal(value, figures)} {unit}" if unit else ""
+
+
+def _shown_fraction(value: float, under: int) -> str:
+    """Write a number as a mixed fraction if it is exactly one; "" if not."""
+    exact = Fraction(value)
+    under = under or exact.denominator
+    over = exact * under
+    if exact <= 0 or over.denominator != 1 or under > limit("inch-ruler-finest"):
+        return ""
+    whole, rest = divmod(over.numerator, under)
+    part = f"{rest}/{under}" if rest else ""
+    return f"{whole or ''} {part}".strip()
+
+
+def _shown_decimal(value: float, figures: str) -> str:
+    """Write a number with the decimals that are shown, or more where it has more."""
+    shown = _DECIMALS.search(figures)
+    plain = f"{value:.10f}".rstrip("0")
+    held = len(plain) - plain.index(".") - 1
+    return f"{value:.{max(held, len(shown[1]) if shown else 0)}f}"

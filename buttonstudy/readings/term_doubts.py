@@ -23,7 +23,6 @@ __all__ = [
 _SHORT = 3
 _MOST_WORDS = 4
 _LONGEST = 80
-_KEPT = "Nothing needs doing if that is right; the wording is kept."
 
 
 def unknown_term(wording: str, field: str, vocabulary: Vocabulary) -> Doubt:
@@ -85,7 +84,10 @@ def prose(wording: str, taken: str) -> Doubt:
 def more_words(wording: str, taken: str) -> Doubt:
     """Tell of words that were not understood beside what was."""
     return Doubt(
-        "term-more-words", f"{_shown(wording)} was passed over; the cell is read as {taken}.", _KEPT
+        "term-more-words",
+        f"{_shown(wording)} was passed over; the cell is read as {taken}.",
+        "Nothing needs doing if that is right; the wording is kept.",
+        note=True,
     )
 
 

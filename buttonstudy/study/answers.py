@@ -167,7 +167,7 @@ def _count_wording(
     pairs = pd.DataFrame({"low": low, "high": high})
     codes = pairs.groupby(["low", "high"], dropna=False, sort=True).ngroup().to_numpy()
     distinct = pairs.drop_duplicates().set_axis(pd.unique(codes)).sort_index()
-    labels = [_count_label(pair.low, pair.high) for pair in distinct.itertuples()]
+    labels = [_count_label(*pair) for pair in distinct.to_numpy().tolist()]
     wording = np.array(labels, dtype=object)[codes] if len(codes) else np.array([], dtype=object)
     state = texts(buttons, f"{field}_state")
     blank = wording == ""

@@ -28,7 +28,9 @@ def column(buttons: pd.DataFrame, name: str) -> pd.Series:
 
 def floats(buttons: pd.DataFrame, name: str) -> Floats:
     """Give a column of numbers, blanks as not-a-number."""
-    return np.asarray(column(buttons, name).astype("Float64").to_numpy("float64", np.nan))
+    return np.asarray(
+        column(buttons, name).astype("Float64").to_numpy(dtype="float64", na_value=np.nan)
+    )
 
 
 def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:

@@ -74,7 +74,7 @@ def period_weights(
     ...     pd.Series([1790]), pd.Series([1809]), period_scheme("centuries")
     ... )
     >>> weights[["18th century", "19th century"]].values.tolist()
-    [[0.55, 0.45]]
+    [[0.5, 0.5]]
     """
     _check_labels(scheme)
     start, end = _years(year_from), _years(year_to)
@@ -94,8 +94,10 @@ def period_weights(
 
 
 def wholly_within(weights: pd.DataFrame) -> pd.DataFrame:
-    """Say which rows lie with their whole weight in one column."""
-    return weights >= _WHOLE
+    """Say which rows lie with their whole weight in one column, none in ``undated``."""
+    within = weights >= _WHOLE
+    within[UNDATED] = False
+    return within
 
 
 def period_rows(scheme: PeriodScheme) -> pd.DataFrame:
@@ -161,7 +163,7 @@ def date_spans(buttons: pd.DataFrame) -> pd.DataFrame:
 
 
 def _years(years: pd.Series) -> Floats:
-    return np.asarray(years.astype("Float64").to_numpy("float64", np.nan))
+    return np.asarray(years.astype("Float64").to_numpy(dtype="float64", na_value=np.nan))
 
 
 def _check_labels(scheme: PeriodScheme) -> None:

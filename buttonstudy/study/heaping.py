@@ -14,7 +14,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import limit, units
-from buttonstudy.study.columns import Floats, column, length_bounds, texts
+from buttonstudy.study.columns import Floats, floats, length_bounds, texts
 from buttonstudy.study.precision import step_in_words
 from buttonstudy.study.sets import set_keys
 from buttonstudy.study.tally import wilson
@@ -81,8 +81,9 @@ def terminal_digits(buttons: pd.DataFrame) -> pd.DataFrame:
         ``step`` (the finest that the recorder uses in that unit, passing over a few finer
         readings); ``ending`` ("0" to "9", the last digit, for steps of 1, 0.1 and the like;
         ".5" and ".0" for halves; for any other step its odd and even multiples, such as "odd
-        1/16 in" and "even 1/16 in", "odd lines" and "even lines"); ``round`` (0, 5 and the even divisions); ``readings`` with that
-        ending ``of`` all; ``chance``, the share it would have if all endings were read alike.
+        1/16 in" and "even 1/16 in", "odd lines" and "even lines"); ``round``
+        (0, 5 and the even divisions); ``readings`` with that ending ``of`` all; ``chance``, the
+        share it would have if all endings were read alike.
 
     Notes
     -----
@@ -127,7 +128,7 @@ def heaping_by_recorder(buttons: pd.DataFrame) -> pd.DataFrame:
     ...      "diameter_step_mm": 1.0}
     ... )
     >>> heaping_by_recorder(buttons)[["readings", "on_round", "chance"]].values.tolist()
-    [[4, 3, 0.2]]
+    [[4.0, 3.0, 0.2]]
     """
     digits = terminal_digits(buttons)
     rows = []
@@ -143,9 +144,9 @@ def heaping_by_recorder(buttons: pd.DataFrame) -> pd.DataFrame:
         )
     columns = ["recorder", "unit", "step", "readings", "on_round", "chance", "left_out"]
     table = pd.DataFrame(rows, columns=columns).astype({"readings": "int64", "on_round": "int64"})
-    number, on_round = table["readings"].to_numpy(float), table["on_round"].to_numpy(float)
-    table["share"] = np.divide(on_round, number, out=np.full(len(table), np.nan), where=number > 0)
-    table["low"], table["high"] = wilson(on_round, number)
+    of, on_round = floats(table, "readings"), floats(table, "on_round")
+    table["share"] = np.divide(on_round, of, out=np.full(len(table), np.nan), where=of > 0)
+    table["low"], table["high"] = wilson(on_round, of)
     table["few"] = table["readings"] < limit("few-sets")
     return table[list(HEAPING_COLUMNS)]
 
@@ -158,7 +159,7 @@ def _notations(buttons: pd.DataFrame) -> list[tuple[tuple[str, str, float], pd.D
             "set": set_keys(buttons).to_numpy(),
             "recorder": texts(buttons, "recorder"),
             "unit": texts(buttons, "diameter_unit"),
-            "step": column(buttons, "diameter_step_mm").astype("Float64").to_numpy(float, np.nan),
+            "step": floats(buttons, "diameter_step_mm"),
             "size": best.round(4),
         }
     )

@@ -17,7 +17,7 @@ from buttonstudy.schemes import Period, PeriodScheme, limit
 from buttonstudy.study.columns import Floats
 from buttonstudy.study.dating import period_weights
 
-__all__ = ["DatedSets", "Ints", "Patterns", "collapse_patterns", "dated_sets"]
+__all__ = ["DatedSets", "Ints", "Patterns", "count_patterns", "dated_sets", "grouped_rows"]
 
 Ints = NDArray[np.int64]
 
@@ -37,11 +37,16 @@ class DatedSets:
         set's date range that lies in each. Rows of undated sets are zero, all others sum to one.
     years
         Length of each period and stretch in years.
+    means, group
+        The sets grouped by date range: shape (groups, periods + outside stretches) and (n,). See
+        :func:`grouped_rows`.
     """
 
     scheme: PeriodScheme
     weights: Floats
     years: Floats
+    means: Floats
+    group: Ints
 
     @property
     def dated(self) -> NDArray[np.bool_]:
@@ -106,8 +111,9 @@ def dated_sets(
     whole = PeriodScheme(scheme.name, scheme.title, scheme.source, (*scheme.periods, *stretches))
     weights = period_weights(dates["year_from"], dates["year_to"], whole, earliest, latest)
     columns = [period.label for period in whole.periods]
+    spread = weights[columns].to_numpy(dtype=np.float64)
     years = [float(period.year_to + 1 - period.year_from) for period in whole.periods]
-    return DatedSets(scheme, weights[columns].to_numpy(dtype=np.float64), np.array(years))
+    return DatedSets(scheme, spread, np.array(years), *grouped_rows(spread))
 
 
 def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
@@ -122,38 +128,57 @@ def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
     return found
 
 
-def collapse_patterns(weights: Floats, years: Floats, kind: Ints, parts: Floats) -> Patterns:
-    """Count sets with the same evidence.
+def grouped_rows(weights: Floats) -> tuple[Floats, Ints]:
+    """Group sets by date range.
 
     Parameters
     ----------
     weights
-        Shape (n, p), each set's weight in each period; rows sum to one.
-    years
-        Shape (p,), the periods' lengths.
-    kind, parts
-        What each set answers; see :class:`Patterns`.
+        Shape (n, p), each set's weight in each period.
+
+    Returns
+    -------
+    means : ndarray
+        Shape (groups, p), the weights of each group.
+    group : ndarray
+        Shape (n,), which group each set is in.
 
     Notes
     -----
-    Up to the limit ``most-patterns`` only equal weights are counted together. Above it, so are
-    weights that differ by a little (two hundredths, then more), in the same periods, and their
-    mean stands for them: a survey with so many sets loses nothing that its intervals would show.
+    Up to the limit ``most-date-groups`` only equal weights make a group. Above it, so do weights
+    that differ by a little (two hundredths, then more) in the same periods, and their mean stands
+    for them: a survey with so many sets loses nothing that its intervals would show.
     """
     if len(weights) == 0:
-        return Patterns(np.zeros((0, len(years))), kind[:0], np.zeros(0, dtype=np.int64), parts)
+        return weights, np.zeros(0, dtype=np.int64)
     touched = (weights > 0) @ (2.0 ** np.arange(weights.shape[1]))
     for grain in _GRAINS:
-        codes, sets = _numbered(np.column_stack([kind, touched, np.round(weights / grain)]))
-        if len(sets) <= limit("most-patterns"):
+        codes, sets = _numbered(np.column_stack([touched, np.round(weights / grain)]))
+        if len(sets) <= limit("most-date-groups"):
             break
-    mean = np.zeros((len(sets), weights.shape[1]))
-    np.add.at(mean, codes, weights)
-    kinds = np.zeros(len(sets), dtype=np.int64)
-    kinds[codes] = kind
+    totals = np.zeros((len(sets), weights.shape[1]))
+    np.add.at(totals, codes, weights)
+    return totals / sets[:, None], codes
+
+
+def count_patterns(dated: DatedSets, use: NDArray[np.bool_], kind: Ints, parts: Floats) -> Patterns:
+    """Count the sets with the same evidence.
+
+    Parameters
+    ----------
+    dated, use
+        The sets' dates, and which of the ``n`` sets to count.
+    kind
+        Shape (n,): which row of ``parts`` says what each set answers.
+    parts
+        See :class:`Patterns`.
+    """
+    pairs = dated.group[use] * len(parts) + kind[use]
+    distinct, sets = np.unique(pairs, return_counts=True)
+    group, kinds = np.divmod(distinct, len(parts))
     order = np.argsort(kinds, kind="stable")
-    overlap = mean / sets[:, None] / years
-    return Patterns(overlap[order], kinds[order], sets[order], parts)
+    overlap = dated.means[group[order]] / dated.years
+    return Patterns(overlap, kinds[order], sets[order].astype(np.int64), parts)
 
 
 def _numbered(rows: Floats) -> tuple[Ints, Ints]:

@@ -5,13 +5,14 @@ millimetre, another sixteenths of an inch. The tables here say who did what, and
 the words of the ruler.
 """
 
+import math
 from fractions import Fraction
 
 import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import units
-from buttonstudy.study.columns import column, length_bounds, texts
+from buttonstudy.study.columns import floats, length_bounds, texts
 from buttonstudy.study.sets import set_keys
 
 __all__ = ["precision_table", "step_in_words"]
@@ -35,13 +36,13 @@ def precision_table(buttons: pd.DataFrame) -> pd.DataFrame:
         {
             "recorder": texts(buttons, "recorder"),
             "unit": texts(buttons, "diameter_unit"),
-            "step_mm": column(buttons, "diameter_step_mm").astype("Float64").round(_DIGITS),
+            "step_mm": floats(buttons, "diameter_step_mm").round(_DIGITS),
             "set": set_keys(buttons).to_numpy(),
         }
     )[has]
     table["recorder"] = table["recorder"].replace("", "not stated")
     grouped = table.groupby(["recorder", "unit", "step_mm"], dropna=False, sort=True)["set"]
-    counted = grouped.agg([("buttons", "size"), ("sets", "nunique")]).reset_index()
+    counted = grouped.agg(buttons="size", sets="nunique").reset_index()
     counted["step"] = [
         step_in_words(step, unit) for step, unit in zip(counted["step_mm"], counted["unit"])
     ]
@@ -61,7 +62,7 @@ def step_in_words(step_mm: float, unit: str) -> str:
     >>> step_in_words(0.254, "in")
     '0.01 in'
     """
-    if pd.isna(step_mm):
+    if math.isnan(step_mm):
         return "not stated"
     if unit not in units():
         return f"{step_mm:g} mm"

@@ -67,7 +67,7 @@ def shares_by_period(
     ... )
     >>> table = shares_by_period(buttons, "mould_material", period_scheme("centuries"), ["bone"])
     >>> table.query("sets > 0")[["period", "examined", "with_term"]].values.tolist()
-    [['18th century', 0.55, 0.55], ['19th century', 1.45, 0.45], ['all periods', 2.0, 1.0]]
+    [['18th century', 0.5, 0.5], ['19th century', 1.5, 0.5], ['all periods', 2.0, 1.0]]
     """
     sets = set_table(buttons, field, terms)
     weights = period_weights(sets["year_from"], sets["year_to"], scheme, earliest, latest)

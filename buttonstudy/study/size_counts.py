@@ -56,15 +56,16 @@ def size_histogram(buttons: pd.DataFrame, field: str = "diameter") -> pd.DataFra
         return pd.DataFrame(columns=columns)
     line = float(units()["lines"])
     first, last = (_bin(size / line) for size in (distinct["low"].min(), distinct["high"].max()))
-    lines = np.arange(first, last + 1)
-    overlap = _overlap(distinct, (lines - 0.5) * line, (lines + 0.5) * line)
+    lines = np.arange(first, last + 1, dtype=np.int64)
+    over, up_to = line * (lines - np.float64(0.5)), line * (lines + np.float64(0.5))
+    overlap = _overlap(distinct, over, up_to)
     code = _precision(distinct["high"] - distinct["low"])
     tables = []
     for place, precision in enumerate(PRECISIONS):
         share = overlap[code == place]
         of_kind = distinct[code == place]
         table = pd.DataFrame({"lines": lines, "precision": precision})
-        table["over_mm"], table["up_to_mm"] = (lines - 0.5) * line, (lines + 0.5) * line
+        table["over_mm"], table["up_to_mm"] = over, up_to
         table["sets"] = of_kind["sets"].to_numpy() @ share
         table["buttons"] = of_kind["buttons"].to_numpy() @ share
         tables.append(table)

@@ -15,11 +15,11 @@ from numpy.typing import NDArray
 from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.columns import Floats, texts
 from buttonstudy.study.latent_model import SEED, draw_cells, most_likely_cells
-from buttonstudy.study.patterns import DatedSets, Patterns, collapse_patterns, dated_sets
+from buttonstudy.study.patterns import DatedSets, Patterns, count_patterns, dated_sets
 from buttonstudy.study.sets import evidence_of, set_dates, set_keys, set_table
 from buttonstudy.study.shares import shares_by_period
 
-__all__ = ["Trait", "estimate_traits", "quantile_interval"]
+__all__ = ["Trait", "answer_patterns", "estimate_traits", "quantile_interval"]
 
 _NOTHING = 1e-3
 
@@ -167,12 +167,11 @@ def answer_patterns(dated: DatedSets, answer: Floats) -> Patterns:
     >>> patterns.sets.tolist(), patterns.parts[patterns.kind].tolist()
     ([2, 1], [[0.0, 1.0, 0.0], [0.0, 0.0, 1.0]])
     """
-    use = dated.dated
-    levels, kind = np.unique(np.round(answer[use], 4), return_inverse=True)
+    levels, kind = np.unique(np.round(answer, 4), return_inverse=True)
     told = ~np.isnan(levels)
     yes = np.where(told, levels, 0.0)
     parts = np.stack([np.where(told, 1 - yes, 0.0), yes, np.where(told, 0.0, 1.0)], axis=1)
-    return collapse_patterns(dated.weights[use], dated.years, kind.astype(np.int64), parts)
+    return count_patterns(dated, dated.dated, kind.astype(np.int64), parts)
 
 
 def quantile_interval(draws: Floats, level: float | None = None) -> tuple[Floats, Floats]:

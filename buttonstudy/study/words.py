@@ -70,10 +70,11 @@ def number_of(number: float, one: str, many: str | None = None) -> str:
 
     Examples
     --------
-    >>> number_of(1, "set"), number_of(20, "set"), number_of(2, "size class", "size classes")
-    ('1 set', '20 sets', '2 size classes')
+    >>> number_of(1.2, "set"), number_of(20, "set"), number_of(2, "size class", "size classes")
+    ('about 1 set', '20 sets', '2 size classes')
     """
-    return f"{count(number)} {one if count(number) == '1' else many or one + 's'}"
+    single = count(number).removeprefix("about ").removeprefix("fewer than ") == "1"
+    return f"{count(number)} {one if single else many or one + 's'}"
 
 
 def per_cent(share: float) -> str:
@@ -173,7 +174,7 @@ def _place_of_period(period: str) -> str:
         UNDATED: "in this survey without a date",
         OUTSIDE: "in this survey dated outside the periods",
     }
-    return places.get(period, f"in this survey dated to {period}")
+    return places.get(period, f"in this survey dated to “{period}”")
 
 
 def _share_parts(row: pd.Series, field: str, place: str) -> list[str]:
@@ -182,13 +183,10 @@ def _share_parts(row: pd.Series, field: str, place: str) -> list[str]:
     label, term = field_label(field), term_label(str(row["term"]))
     if examined <= 0:
         return [f"None of the {number_of(row['sets'], 'set')} {place} was examined for {label}."]
+    whole = f"{number_of(examined, 'set')} {place}, examined for {label}"
     if having <= 0:
-        none = f"None of the {number_of(examined, 'set')} {place} examined for {label} had {term}"
-        first = f"{none}; {as_common_as(examined)}."
-    else:
-        whole = number_of(examined, "set")
-        first = f"Of {whole} {place} examined for {label}, {count(having)} had {term}"
-        first += _chance_range(row)
+        return [f"Of {whole}, none had {term}; {as_common_as(examined)}.", *_unknown_part(row)]
+    first = f"Of {whole}, {count(having)} had {term}{_chance_range(row)}"
     return [first, *_unknown_part(row)]
 
 

@@ -10,7 +10,7 @@ from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.faces import face_diameter
 from buttonstudy.readings.lengths import Length, LengthReading, read_lengths
 from buttonstudy.readings.mangled import read_back
-from buttonstudy.readings.precision import lines_step, with_step
+from buttonstudy.readings.steps import lines_step, with_step
 from buttonstudy.schemes import units
 from buttonstudy.survey.cells import Frame, Place, joined_wordings
 from buttonstudy.survey.coded import Coded
@@ -112,7 +112,7 @@ def _with_column_step(
     """Give readings in lines the step in which this column's lines are given."""
     per_line = float(units()["lines"])
     in_lines = [
-        [one.best / per_line for one in some if one.unit == "lines"] for some in found
+        [round(one.best / per_line, 6) for one in some if one.unit == "lines"] for some in found
     ]
     if not any(in_lines):
         return found

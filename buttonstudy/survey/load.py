@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pandas as pd
 
+from buttonstudy.schemes import SchemeError
 from buttonstudy.schemes import date_convention as convention_named
 from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
@@ -21,10 +22,12 @@ from buttonstudy.survey.problems import (
     problems_frame,
 )
 from buttonstudy.survey.records import Rules, column_name, read_records
+from buttonstudy.survey.saved import is_saved_survey, read_saved_survey
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.shown import shown_cells
 from buttonstudy.survey.tables import Found, Table, find_tables
 
+DEMO = "demo"
 COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
 
 
@@ -52,6 +55,13 @@ class Survey:
     columns: pd.DataFrame
     sources: pd.DataFrame
     settings: dict[str, str]
+
+
+def demo_folder() -> Path:
+    """Give the folder of the invented demo surveys: the checkout's, or the installed kit's."""
+    package = Path(__file__).resolve().parents[1]
+    checkout = package.parent / "data" / DEMO / "surveys"
+    return checkout if checkout.is_dir() else package / "kit" / DEMO / "surveys"
 
 
 def load_survey(
@@ -92,10 +102,19 @@ def load_survey(
     SchemeError
         If a scheme or the mapping file cannot be used, naming what is wrong and the choices.
     """
-    rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary))
+    given = [paths] if isinstance(paths, str | Path) else list(paths)
+    settings = {
+        "date_convention": str(date_convention),
+        "size_classes": str(size_classes),
+        "vocabulary": str(vocabulary or ""),
+        "mapping": str(mapping or ""),
+    }
+    if len(given) == 1 and is_saved_survey(given[0]):
+        return _saved(given[0], settings)
+    rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary or None))
     scheme = classes_named(size_classes)
-    meanings = read_mapping(mapping) if mapping is not None else ()
-    files = find_files([paths] if isinstance(paths, str | Path) else paths)
+    meanings = read_mapping(mapping) if mapping else ()
+    files = find_files([demo_folder() if path == DEMO else path for path in given])
     lists, frames, columns, sources = [], [], [], []
     for path, name in zip(files, display_names(files)):
         if progress:
@@ -117,13 +136,24 @@ def load_survey(
         pd.DataFrame(
             sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]
         ),
-        {
-            "date_convention": str(date_convention),
-            "size_classes": str(size_classes),
-            "vocabulary": str(vocabulary or "the kit's own"),
-            "mapping": str(mapping or "none"),
-        },
+        settings,
     )
+
+
+def _saved(folder: str | Path, settings: dict[str, str]) -> Survey:
+    """Read back a survey that was understood before, if it was understood in the same way."""
+    survey = read_saved_survey(folder)
+    kept = {name: survey.settings.get(name, "") for name in settings}
+    differing = [
+        name for name, value in settings.items() if Path(value).name != Path(kept[name]).name
+    ]
+    if differing:
+        raise SchemeError(
+            f"{folder}: this saved survey was read with other settings "
+            f"({', '.join(f'{name}: {kept[name]}' for name in differing)}). "
+            "Use the same, or name the survey files themselves."
+        )
+    return survey
 
 
 def _stacked(frames: list[pd.DataFrame]) -> pd.DataFrame:

@@ -59,7 +59,7 @@ class Problems:
         self, doubt: Doubt, wording: str, sheet: str, column: str, at_rows: Iterable[int]
     ) -> None:
         """Note one cell reader's doubt for every row that has this wording."""
-        level = NOT_READ if doubt.fatal else TO_CONFIRM
+        level = NOT_READ if doubt.fatal else FOR_INFORMATION if doubt.note else TO_CONFIRM
         self.rows.extend(
             (
                 self.file,

@@ -13,10 +13,8 @@ from buttonstudy.study.quantogram import (
 )
 
 # Dimensions of the Erechtheion in metres: Pakkanen 2002, Table 1.
-ERECHTHEION = np.array(
-    "1.3 .664 .49 1.3 .912 .491 2.608 .77 .633 3.89 1.648 1.94 .285 .617 .298 .683 1.297 .96 "
-    ".284".split(),
-    dtype=float,
+ERECHTHEION = np.loadtxt(
+    ["1.3 .664 .49 1.3 .912 .491 2.608 .77 .633 3.89 1.648 1.94 .285 .617 .298 .683 1.297 .96 .284"]
 )
 
 
