@@ -22,7 +22,8 @@ __all__ = ["QUANTILES", "medians_by_period", "size_distribution", "size_quantile
 
 QUANTILES = (0.1, 0.25, 0.5, 0.75, 0.9)
 
-_NEGLIGIBLE = 1e-9
+_NEGLIGIBLE = 1e-6
+_TIE = 1e-9
 
 
 def size_distribution(buttons: pd.DataFrame, field: str = "diameter") -> pd.DataFrame:
@@ -193,7 +194,7 @@ def _crossings(masses: Floats, quantiles: Sequence[float]) -> list[int]:
     """Say which innermost interval holds each quantile; one past the last if none does."""
     running = np.cumsum(masses)
     total = running[-1] if len(running) else 0.0
-    return [int((running < share * total - _NEGLIGIBLE).sum()) for share in quantiles]
+    return [int((running < share * total - _TIE).sum()) for share in quantiles]
 
 
 def _draws(n_draws: int | None) -> int:

@@ -211,7 +211,7 @@ def superiority_interval(
     --------
     >>> low, high = superiority_interval(1.0, 10, 10)
     >>> round(low, 2), high
-    (0.77, 1.0)
+    (0.8, 1.0)
     """
     if not (sets_first > 0 and sets_second > 0 and np.isfinite(chance)):
         return float("nan"), float("nan")

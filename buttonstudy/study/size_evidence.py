@@ -129,7 +129,9 @@ def quantiles_of(evidence: SizeEvidence, masses: Floats, quantiles: Sequence[flo
     table = np.atleast_2d(masses)
     running = np.cumsum(table, axis=1)
     found = np.full((len(table), len(quantiles)), np.nan)
-    rows = np.flatnonzero(running[:, -1] > 0) if running.shape[1] else np.array([], dtype=int)
+    if table.shape[1] == 0:
+        return found
+    rows = np.flatnonzero(running[:, -1] > 0)
     for column, share in enumerate(quantiles):
         target = share * running[rows, -1]
         place = (running[rows] < target[:, None] - _TIE).sum(axis=1)

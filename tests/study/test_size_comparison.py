@@ -37,7 +37,7 @@ def test_exact_sizes_give_the_mann_whitney_statistic():
     row = compare_sizes(survey(early, late), TWO, "early", "late", n_draws=50).loc[0]
     expected = stats.mannwhitneyu(late, early).statistic / (25 * 31)
     assert row["superiority"] == pytest.approx(expected, abs=1e-6)
-    assert row["sets_first"], row["sets_second"] == (25, 31)
+    assert (row["sets_first"], row["sets_second"]) == (25, 31)
 
 
 @pytest.mark.parametrize(
@@ -103,5 +103,5 @@ def test_a_period_without_sizes_has_no_estimate():
 
 
 def test_an_unknown_period_is_refused_with_the_names_there_are():
-    with pytest.raises(ValueError, match='"two" has no period "Late". Use two of: early, late.'):
+    with pytest.raises(ValueError, match=r'"two" has no period "Late"\. Use two of: early, late\.'):
         compare_sizes(pd.DataFrame(), TWO, "early", "Late")
