@@ -1,12 +1,22 @@
-"""Figures made from the study's tables, each with its caption and alternative text."""
+"""Figures made from the study's tables, each with its caption and alternative text.
 
-from buttonstudy.draw.drawn import Drawn
-from buttonstudy.draw.examined import examined_figure
-from buttonstudy.draw.heaping import heaping_figure
-from buttonstudy.draw.periods import periods_figure
-from buttonstudy.draw.shares import crossed_figure, shares_figure
-from buttonstudy.draw.size_distribution import size_distribution
-from buttonstudy.draw.size_rows import size_classes_figure, sizes_by_period
+Every function takes a table that `buttonstudy.study` gives and the name of a print size, and
+returns a `Drawn`. Each is imported when it is first used, since the drawing library is slow to
+load.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from buttonstudy.draw.distribution import size_distribution
+    from buttonstudy.draw.drawn import Drawn
+    from buttonstudy.draw.examined import examined_figure
+    from buttonstudy.draw.heaping import heaping_figure
+    from buttonstudy.draw.periods import periods_figure
+    from buttonstudy.draw.shares import crossed_figure, shares_figure
+    from buttonstudy.draw.size_rows import size_classes_figure, sizes_by_period
+    from buttonstudy.draw.style import print_sizes
 
 __all__ = [
     "Drawn",
@@ -14,8 +24,32 @@ __all__ = [
     "examined_figure",
     "heaping_figure",
     "periods_figure",
+    "print_sizes",
     "shares_figure",
     "size_classes_figure",
     "size_distribution",
     "sizes_by_period",
 ]
+
+_HOMES = {
+    "Drawn": "drawn",
+    "crossed_figure": "shares",
+    "examined_figure": "examined",
+    "heaping_figure": "heaping",
+    "periods_figure": "periods",
+    "print_sizes": "style",
+    "shares_figure": "shares",
+    "size_classes_figure": "size_rows",
+    "size_distribution": "distribution",
+    "sizes_by_period": "size_rows",
+}
+
+
+def __getattr__(name: str) -> object:
+    if name in _HOMES:
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    raise AttributeError(f"{__name__} has no {name!r}; it has {', '.join(__all__)}")
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *__all__])

@@ -34,7 +34,7 @@ def fitting_step(
     Examples
     --------
     >>> fitting_step(0, 40, 30), fitting_step(0, 40, 100)
-    (10.0, 2.0)
+    (10.0, 5.0)
     """
     label_mm = max(width_mm(f"{low:.0f}"), width_mm(f"{high:.0f}")) + _CLEAR_MM
     least = (high - low) * label_mm / length_mm if length_mm > 0 else math.inf

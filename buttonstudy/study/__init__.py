@@ -1,53 +1,40 @@
-"""The statistics. DataFrame in, DataFrame out; nothing here reads files or draws."""
+"""The statistics. DataFrame in, DataFrame out; nothing here reads files or draws.
 
-from buttonstudy.study.crossed import shares_crossed
-from buttonstudy.study.dating import date_spans, period_weights, record_by_period
-from buttonstudy.study.examined import examined_by_field
-from buttonstudy.study.findings import (
-    cautions_called_for,
-    class_findings,
-    crossed_findings,
-    dating_findings,
-    examined_findings,
-    heaping_findings,
-    precision_findings,
-    share_findings,
-    size_findings,
-    survey_findings,
-)
-from buttonstudy.study.heaping import heaping_by_recorder, terminal_digits
-from buttonstudy.study.precision import precision_table
-from buttonstudy.study.sets import set_keys, set_table
-from buttonstudy.study.shares import shares_by_period
-from buttonstudy.study.size_counts import size_class_counts, size_histogram
-from buttonstudy.study.sizes import size_summary, sizes_by_period
-from buttonstudy.study.words import source_line
+What notebooks and pages use has its name here and is imported when it is first used.
+"""
 
-__all__ = [
-    "cautions_called_for",
-    "class_findings",
-    "crossed_findings",
-    "date_spans",
-    "dating_findings",
-    "examined_by_field",
-    "examined_findings",
-    "heaping_by_recorder",
-    "heaping_findings",
-    "period_weights",
-    "precision_findings",
-    "precision_table",
-    "record_by_period",
-    "set_keys",
-    "set_table",
-    "share_findings",
-    "shares_by_period",
-    "shares_crossed",
-    "size_class_counts",
-    "size_findings",
-    "size_histogram",
-    "size_summary",
-    "sizes_by_period",
-    "source_line",
-    "survey_findings",
-    "terminal_digits",
-]
+from importlib import import_module
+
+_HOMES = {
+    "crossed_sentence": "words",
+    "date_spans": "dating",
+    "examined_by_field": "examined",
+    "heaping_by_recorder": "heaping",
+    "heaping_sentence": "words",
+    "median_sentence": "words",
+    "period_weights": "dating",
+    "precision_table": "precision",
+    "record_by_period": "dating",
+    "set_dates": "sets",
+    "set_keys": "sets",
+    "set_table": "sets",
+    "share_sentence": "words",
+    "shares_by_period": "shares",
+    "shares_crossed": "crossed",
+    "size_class_counts": "size_counts",
+    "size_histogram": "size_counts",
+    "size_summary": "sizes",
+    "sizes_by_period": "sizes",
+    "source_line": "words",
+    "terminal_digits": "heaping",
+}
+
+
+def __getattr__(name: str) -> object:
+    if name in _HOMES:
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
+    raise AttributeError(f"{__name__} has no {name!r}; it has {', '.join(_HOMES)}")
+
+
+def __dir__() -> list[str]:
+    return sorted([*globals(), *_HOMES])

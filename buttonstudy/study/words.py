@@ -23,7 +23,9 @@ __all__ = [
     "count",
     "crossed_sentence",
     "field_label",
+    "heaping_sentence",
     "listed",
+    "median_sentence",
     "number_of",
     "per_cent",
     "range_of",
@@ -222,7 +224,7 @@ def heaping_sentence(row: pd.Series) -> str:
     --------
     >>> heaping_sentence(pd.Series({"recorder": "A. Teal", "unit": "mm", "step": "1 mm",
     ...     "readings": 80, "on_round": 44, "low": 0.44, "chance": 0.2, "few": False}))
-    'Of 80 sizes that A. Teal read to 1 mm, 44 end on a round value; about 16 would by chance. ...'
+    "Of 80 sizes that A. Teal read to 1 mm, 44 end on a round value; about 16 would by chance. ..."
     """
     read = f"that {row['recorder']} read to {row['step']}"
     if not row["readings"]:
