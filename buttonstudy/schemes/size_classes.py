@@ -3,6 +3,7 @@
 The published classes say "not over": a button exactly at a limit is still in the smaller class.
 """
 
+import re
 from bisect import bisect_left
 from dataclasses import dataclass
 from fractions import Fraction
@@ -21,6 +22,7 @@ __all__ = [
 ]
 
 _COLUMNS = ("label", "up_to", "unit")
+_SIZE = re.compile(r"\d{1,4}(?:\.\d{1,6})?|(?:\d{1,4} )?\d{1,4}/[1-9]\d{0,3}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +82,8 @@ def size_classes(name_or_path: str | Path) -> SizeClassScheme:
         up_to = None if last and not row["up_to"] else _limit(row)
         if up_to is not None and up_to <= over:
             raise row.error("up_to", "is not above the class before", "Let the limits rise.")
+        if any(row["label"] == one.label for one in classes):
+            raise row.error("label", "stands twice", "Give each class its own label.")
         classes.append(SizeClass(row.needed("label"), over, up_to, row.get("rule", "")))
         over = up_to or over
     if classes[-1].up_to_mm is not None:
@@ -92,13 +96,12 @@ def size_classes(name_or_path: str | Path) -> SizeClassScheme:
 
 
 def _limit(row: Row) -> Fraction:
-    unit = row.needed("unit")
+    text, unit = row.needed("up_to"), row.needed("unit")
     if unit not in units():
         raise row.error("unit", "is not a known unit", f"Use one of: {', '.join(units())}.")
-    try:
-        return sum(map(Fraction, row.needed("up_to").split()), Fraction(0)) * units()[unit]
-    except (ValueError, ZeroDivisionError):
-        raise row.error("up_to", "is not a size", "Write a number such as 19 or 1 1/4.") from None
+    if not _SIZE.fullmatch(text):
+        raise row.error("up_to", "is not a size", "Write a number such as 19 or 1 1/4.")
+    return sum(map(Fraction, text.split()), Fraction(0)) * units()[unit]
 
 
 def size_class(scheme: SizeClassScheme, size_mm: float) -> str:

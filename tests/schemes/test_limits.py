@@ -16,5 +16,5 @@ def test_every_limit_is_a_number_with_a_meaning_and_a_source() -> None:
 
 
 def test_an_unknown_limit_is_named_with_the_known_ones() -> None:
-    with pytest.raises(SchemeError, match='There is no limit called "few-buttons". limits.csv has'):
+    with pytest.raises(SchemeError, match='There is no limit called "few-buttons"'):
         limit("few-buttons")

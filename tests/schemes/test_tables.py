@@ -132,9 +132,9 @@ def test_an_unknown_table_or_scheme_is_named_with_the_known_ones() -> None:
 def test_any_file_is_read_or_refused_in_words(content: bytes, tmp_path: Path) -> None:
     own = tmp_path / "own.csv"
     own.write_bytes(content)
+    told = ""
     try:
         found = read_scheme_file(own, ())
-    except SchemeError as told:
-        assert str(told).startswith(str(own))
-    else:
-        assert all(row.number > 1 for row in found)
+    except SchemeError as error:
+        told, found = str(error), ()
+    assert bool(found) != told.startswith(str(own))
