@@ -13,9 +13,10 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme, limit
-from buttonstudy.study.columns import Floats, texts
+from buttonstudy.study.columns import Floats
 from buttonstudy.study.latent_model import SEED, draw_cells, most_likely_cells
 from buttonstudy.study.patterns import DatedSets, Patterns, count_patterns, dated_sets
+from buttonstudy.study.set_labels import set_texts
 from buttonstudy.study.sets import evidence_of, set_dates, set_keys, set_table
 from buttonstudy.study.shares import shares_by_period
 
@@ -35,7 +36,7 @@ class Trait:
     dated
         How the sets are dated; the same for all traits of one survey.
     recorders, files
-        Shape (n,): who noted each set (of several, all, joined by "; "), and in which file.
+        Shape (n,): who noted each set (of several, all of them), and in which file.
     answer
         Shape (n,): the share of the set's examined buttons that have the trait, missing where
         none was examined with a clear answer.
@@ -117,7 +118,7 @@ def estimate_traits(
     """
     keys = set_keys(buttons)
     dated = dated_sets(set_dates(buttons, keys), scheme, earliest, latest)
-    recorders, files = _joined(buttons, keys, "recorder"), _joined(buttons, keys, "file")
+    recorders, files = (set_texts(buttons, keys, name) for name in ("recorder", "file"))
     number = int(limit("estimate-draws")) if draws is None else draws
     found = []
     for field in fields:
@@ -128,9 +129,7 @@ def estimate_traits(
         for term in shares.columns:
             answer = shares[term].to_numpy(dtype=np.float64)
             modelled = _modelled(dated, answer, number, seed)
-            found.append(
-                Trait(field, term, dated, recorders, files, answer, rows[term], *modelled)
-            )
+            found.append(Trait(field, term, dated, recorders, files, answer, rows[term], *modelled))
     return found
 
 
@@ -195,13 +194,3 @@ def quantile_interval(draws: Floats, level: float | None = None) -> tuple[Floats
         if len(known):
             ends[:, place] = np.quantile(known, tails)
     return ends[0], ends[1]
-
-
-def _joined(buttons: pd.DataFrame, keys: pd.Series, name: str) -> NDArray[np.object_]:
-    """Give each set the texts that its buttons have in a column; of several, all of them."""
-    pairs = pd.DataFrame({"set": keys.to_numpy(), "text": texts(buttons, name)}).drop_duplicates()
-    first = pairs.drop_duplicates("set").sort_values("set")["text"].to_numpy(dtype=object)
-    several = pairs[pairs["set"].duplicated(keep=False) & (pairs["text"] != "")]
-    for code, part in several.groupby("set")["text"]:
-        first[code] = "; ".join(sorted(part))
-    return first
