@@ -12,7 +12,7 @@ from functools import cache
 from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.length_doubts import quoted
-from buttonstudy.readings.mangled import months
+from buttonstudy.readings.mangled import months, reads_as_date
 from buttonstudy.readings.numbers import plain_digits
 from buttonstudy.readings.spelt import spelt_numbers
 from buttonstudy.schemes.limits import limit
@@ -54,7 +54,8 @@ def read_count(text: str) -> CountReading:
 
     Examples
     --------
-    >>> [(one.low, one.high) for one in map(read_count, ("two", "at least 2", "1 or 2", "2 visible"))]
+    >>> texts = ("two", "at least 2", "1 or 2", "2 visible")
+    >>> [(one.low, one.high) for one in map(read_count, texts)]
     [(2, 2), (2, None), (1, 2), (2, None)]
     >>> [(one.low, one.high, one.state) for one in map(read_count, ("none", "not opened"))]
     [(0, 0, 'absent'), (None, None, 'not examined')]
@@ -67,7 +68,7 @@ def read_count(text: str) -> CountReading:
     if len(text) > limit("count-text-longest"):
         return _refused(text, "count-too-long", f"The cell holds {len(text):,} characters.")
     items = list(_items(plain_digits(text).casefold()))
-    bounds = _bounds(items)
+    bounds = "date" if reads_as_date(text) else _bounds(items)
     if isinstance(bounds, str):
         return _refused(text, *_WHY[bounds])
     low, high = bounds
@@ -110,7 +111,9 @@ def _known() -> dict[str, tuple[str, str]]:
     """Map each known phrase to its role and, for a number, its figure."""
     known = {word: ("number", str(value)) for word, value in spelt_numbers("whole").items()}
     known |= {month: ("date", month) for month in months()}
-    known |= {row["words"]: (row["role"], row["value"] or row["words"]) for row in rows("count_words")}
+    known |= {
+        row["words"]: (row["role"], row["value"] or row["words"]) for row in rows("count_words")
+    }
     return known
 
 
@@ -125,16 +128,17 @@ def _bounds(items: Sequence[tuple[str, str]]) -> tuple[int, int | None] | str:
     if any(float(figure) % 1 for figure in figures):
         return "part"
     first, last = int(float(figures[0])), int(float(figures[-1]))
-    if max(first, last) > limit("layers-largest"):
+    if max(first, last) > limit("count-largest"):
         return "many"
-    return _shaped(" ".join(role for role in roles if role not in _SILENT), first, last)
+    shape = " ".join(role for role in roles if role not in _SILENT)
+    return _shaped(shape.removesuffix(" range"), first, last)
 
 
 def _shaped(shape: str, first: int, last: int) -> tuple[int, int | None] | str:
     match shape:
         case "number":
             return first, first
-        case "number range number":
+        case "number range number" | "between number and number":
             return (first, last) if first <= last else "reversed"
         case "some" | "from number" | "number from after" | "number range number from after":
             return first, None

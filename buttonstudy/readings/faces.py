@@ -50,9 +50,11 @@ def face_diameter(lengths: Sequence[Length], part: str = "") -> FaceReading:
     Examples
     --------
     >>> from buttonstudy.readings.lengths import read_lengths
-    >>> [face.best for face in face_diameter(read_lengths("H x W x D: 5 x 18 x 18 mm").lengths).lengths]
-    [18.0]
-    >>> face_diameter(read_lengths("Overall: 23 cm").lengths).doubts[0].says
+    >>> faces, doubts = face_diameter(read_lengths("H x W x D: 5 x 18 x 18 mm").lengths)
+    >>> faces[0].best
+    18.0
+    >>> faces, doubts = face_diameter(read_lengths("Overall: 23 cm").lengths)
+    >>> doubts[0].says
     '230 mm is too large for one button.'
     """
     if not lengths:
@@ -156,7 +158,7 @@ def _unfit(face: Length, *, fatal: bool) -> Doubt:
     return Doubt(
         "size-too-small" if small else "size-too-large",
         f"{face.best:.4g} mm is too {'small' if small else 'large'} for one button.",
-        "Check the figure and its unit. If it is the size of a card or a set, move it to the notes.",
+        "Check the figure and its unit. Move the size of a card or a set to the notes.",
         fatal,
     )
 
@@ -208,4 +210,5 @@ def _not_round(short: Length, long: Length) -> Doubt:
         "size-not-round",
         f"The face is {long.best:.4g} by {short.best:.4g} mm; its widest measure was used.",
         "Nothing, if the button is not round.",
+        note=True,
     )

@@ -103,7 +103,9 @@ def unknown_unit(written: str) -> Doubt:
 
 def negative(written: str) -> Doubt:
     """A minus sign before a size."""
-    return Doubt("size-negative", f"{quoted(written)} is below zero.", "Write the size as measured.")
+    return Doubt(
+        "size-negative", f"{quoted(written)} is below zero.", "Write the size as measured."
+    )
 
 
 def zero(written: str) -> Doubt:

@@ -1,16 +1,15 @@
 """Tokens of a size wording gathered into lists in one pass from left to right.
 
 Only what stands with what is settled here: which figures form a list, which unit, label or part
-was written to them. What that means is settled by the reader of the lists.
+was written to them. What that means is settled by the readers of the lists.
 """
 
 from collections.abc import Callable, Sequence
 from typing import ClassVar
 
-from buttonstudy.readings.doubt import Doubt
-from buttonstudy.readings.length_brackets import brackets
 from buttonstudy.readings.length_doubts import bound, date, negative, unclear, unknown_unit
-from buttonstudy.readings.length_lists import Gathered, Member, SizeList
+from buttonstudy.readings.length_lists import Gathered, Member
+from buttonstudy.readings.length_placing import Placing
 from buttonstudy.readings.length_tokens import LINES_OR_LENGTH, Token
 from buttonstudy.readings.numbers import Number, read_number
 
@@ -53,33 +52,8 @@ def _part_name(tokens: Sequence[Token]) -> str:
     return "".join(token.text if token.glued else f" {token.text}" for token in tokens).strip()
 
 
-class _Gatherer:
-    """The state of the pass.
-
-    `open` is the list that an x would carry on, `last` its member that a unit or label after it
-    belongs to, `joiner` what was read since to join it to the next number. The rest is pending
-    for the next list. `outer` holds the lists that open brackets stand beside.
-    """
-
-    def __init__(self, tokens: Sequence[Token]) -> None:
-        self.tokens = tokens
-        self.at = 0
-        self.found = Gathered()
-        self.brackets = brackets(tokens)
-        self.outer: list[tuple[int, SizeList | None]] = []
-        self.closes = {bracket.end for bracket in self.brackets.values()}
-        self.segment = -1
-        self.start_segment()
-
-    def start_segment(self) -> None:
-        self.segment += 1
-        self.open: SizeList | None = None
-        self.last: Member | None = None
-        self.joiner = self.link = self.unit = self.part = self.line = self.month = ""
-        self.labels: list[str] = []
-        self.words: list[str] = []
-        self.part_word: str | None = None
-        self.about = self.bound = self.between = self.negative = self.started = False
+class _Gatherer(Placing):
+    """What each kind of token does; `take` leads to the method for the kind of the next one."""
 
     def take(self) -> None:
         token = self.tokens[self.at]
@@ -88,103 +62,18 @@ class _Gatherer:
         self._TAKERS[token.kind](self, token)
         self.at += 1
 
-    def free(self) -> bool:
-        """Tell whether what comes now may belong to the member before it."""
-        return self.last is not None and not self.joiner
-
-    def keep_words(self) -> None:
-        """Give up hope that the pending words name a part."""
-        self.found.words += self.words
-        self.words = []
-
-    def blame(self, doubt: Doubt) -> None:
-        """Note why the open list cannot be read; the first reason stays."""
-        if self.open is not None and self.open.fault is None:
-            self.open.fault = doubt
-
-    # Figures
+    # Figures and what belongs to them
 
     def number(self, token: Token) -> None:
         number = read_number(token.text)
         if number is None:
             self.bad(token)
         else:
-            self.size(number)
+            self.place(number)
 
     def bad(self, token: Token) -> None:
-        self.size(Number(token.text, 0, 1, 1, "whole"))
+        self.place(Number(token.text, 0, 1, 1, "whole"))
         self.blame(unclear(token.text))
-
-    def size(self, number: Number) -> None:
-        joiner, self.joiner = self.joiner, ""
-        if self.last is not None and joiner in ("-", "±"):
-            if self.last.upto or self.last.give:
-                self.blame(unclear(f"{self.last.written()}{joiner}{number.text}"))
-            elif joiner == "-":
-                self.last.upto = number
-            else:
-                self.last.give = number
-        else:
-            self.member(Member(number), joiner)
-        self.started = True
-
-    def member(self, member: Member, joiner: str) -> None:
-        """Put a size into the open list, or into a new one."""
-        beside = self.outer[-1][1] if self.outer else None
-        if self.open is None and beside and beside.aside and self.goes_on(beside):
-            self.open = beside.aside
-            joiner = "x"
-        side_by_side = not joiner and self.before in ("number", "bad")
-        faulty = not joiner and self.open is not None and self.open.fault is not None
-        faulty = faulty and self.before in ("unit", "other unit", "word")
-        if self.open is not None and (joiner == "x" or side_by_side or faulty):
-            member.dimension = self.labels[-1] if self.labels else ""
-            self.labels = []
-            self.open.members.append(member)
-            if side_by_side:
-                self.blame(unclear(self.open.written().replace(" x ", " ")))
-        else:
-            self.new_list(member, joiner, beside)
-        self.last = member
-
-    @staticmethod
-    def goes_on(outer: SizeList) -> bool:
-        """Tell whether a list went on after its brackets: 14 cm (5 1/2 in) x 3 cm (1 1/4 in)."""
-        return outer.aside is not None and len(outer.aside.members) < len(outer.members)
-
-    def new_list(self, member: Member, joiner: str, beside: SizeList | None) -> None:
-        tight = self.open is not None and not joiner and self.before in ("unit", "l")
-        part = self.part_word if self.part_word is not None else (beside or self).part
-        one = SizeList(
-            [member],
-            self.labels,
-            unit_before=self.unit,
-            part=part,
-            part_named=self.part_word is not None,
-            approximate=self.about,
-            link=self.link,
-            segment=self.segment,
-            beside=beside,
-            tight=tight,
-        )
-        if not self.found.lists:
-            self.found.words_before = len(self.found.words) + len(self.words)
-        self.keep_words()
-        self.found.lists.append(one)
-        self.open = one
-        if beside is not None and beside.aside is None:
-            beside.aside = one
-        if self.negative:
-            self.blame(negative(f"-{member.number.text}"))
-        if self.bound:
-            self.blame(bound(member.number.text))
-        if self.month:
-            self.blame(date(f"{self.month} {member.number.text}"))
-        self.labels, self.unit, self.link, self.part_word = [], "", "", None
-        self.about = self.bound = self.negative = False
-        self.month = ""
-
-    # What belongs to figures
 
     def unit_(self, token: Token) -> None:
         last = self.last
@@ -273,13 +162,17 @@ class _Gatherer:
         if self.free() and self.open and self.next.kind != "number":
             self.blame(bound(self.open.written()))
         else:
-            self.bound = True
+            self.refusal = bound
 
     def plus(self, token: Token) -> None:
-        if self.next.kind == "number":
-            self.join(token)
-        else:
+        """Take a plus for "or more" at the end of a clause, and for "and" between sizes."""
+        if self.next.kind in _CLAUSE_ENDS:
             self.bound_(token)
+        elif self.last is not None and not self.last.unit and self.next.kind == "number":
+            self.blame(unclear(f"{self.last.number.text} + {self.next.text}"))
+            self.joiner = "x"
+        else:
+            self.join(token)
 
     # What joins and parts them
 
@@ -297,7 +190,7 @@ class _Gatherer:
             else:
                 self.joiner = "-"
         elif token.text == "-" and self.next.glued and not token.glued:
-            self.negative = True
+            self.refusal = lambda written: negative(f"-{written}")
 
     def tolerance(self, token: Token) -> None:
         if self.free() and self.next.kind == "number":
@@ -364,7 +257,7 @@ class _Gatherer:
         if self.last is not None and self.free() and not self.last.unit:
             self.blame(date(f"{self.last.number.text} {token.text}"))
         else:
-            self.month = token.text
+            self.refusal = lambda written: date(f"{token.text} {written}")
 
     def query(self, token: Token) -> None:
         self.found.query = True

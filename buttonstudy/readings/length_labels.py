@@ -52,9 +52,7 @@ def _is_bare(one: SizeList) -> bool:
 
 def _settle_letters(lists: Sequence[SizeList]) -> None:
     """Settle what L and D mean: length; depth beside a width or a diameter, else diameter."""
-    wide = {
-        one.segment for one in lists if not {"width", "diameter"}.isdisjoint(_dimensions(one))
-    }
+    wide = {one.segment for one in lists if not {"width", "diameter"}.isdisjoint(_dimensions(one))}
     for one in lists:
         means = {LINES_OR_LENGTH: "length", _D: "depth" if one.segment in wide else "diameter"}
         one.labels = [means.get(label, label) for label in one.labels]

@@ -39,12 +39,10 @@ def understand(text: str, unit: str) -> Gathered:
     """
     pieces = _FIGURES.split(text)
     layout = _layout(tuple(pieces[::2]), unit)
-    if layout is None:
-        return understand_alone(text, unit)
     numbers = [number for figure in pieces[1::2] if (number := read_number(figure))]
-    return layout.filled(numbers) if 2 * len(numbers) + 1 == len(pieces) else (
-        understand_alone(text, unit)
-    )
+    if layout is None or 2 * len(numbers) + 1 != len(pieces):
+        return understand_alone(text, unit)
+    return layout.filled(numbers)
 
 
 def understand_alone(text: str, unit: str) -> Gathered:

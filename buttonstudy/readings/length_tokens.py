@@ -17,11 +17,12 @@ from buttonstudy.schemes.units import plain_marks, unit_marks
 __all__ = ["LINES_OR_LENGTH", "Token", "tokens"]
 
 LINES_OR_LENGTH = "l"
+_GLUED = r"(?i:mm|cm|ins?|inch|inches|l|h|w|d|di|diam)"
 _TOKEN = re.compile(
     rf"""
     (?P<number> {NUMBER} )
   | (?P<bad> \.?\d [\d.,/:]* )                     # 5/8/2026, 1.2.3
-  | (?P<word> [^\W\d_]{{1,6}} (?= x[ .]?\d )       # 15mmx16
+  | (?P<word> {_GLUED} (?= [xX][ ]?\d )                 # 15mmx16
             | [xX] (?= \.\d )
             | [^\W\d_]+ \.? )
   | (?P<stop> \. (?! [ ]*\d ) )                    # the end of a sentence

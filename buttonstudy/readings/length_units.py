@@ -5,6 +5,7 @@ carried to what may be in another unit: a figure in brackets, or after a bare co
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from buttonstudy.readings.length_doubts import lines_or_length, no_unit, unclear
 from buttonstudy.readings.length_lists import Gathered, Member, SizeList
@@ -82,7 +83,7 @@ def _is_labelled(one: SizeList) -> bool:
 
 def _mark_tight(lists: Sequence[SizeList]) -> None:
     """Refuse both sizes where a figure follows without a unit: "1 in 1/4" may be 1 1/4 in."""
-    for before, one in zip(lists, lists[1:]):
+    for before, one in pairwise(lists):
         if one.tight and not one.members[0].unit and not one.members[0].counted:
             doubt = unclear(f"{before.written()} {one.written()}")
             before.fault, one.fault = before.fault or doubt, one.fault or doubt

@@ -5,7 +5,6 @@ then given its units, its dimensions and its precision, or the reason why it can
 without a unit anywhere is never guessed, and nothing that was not understood goes untold.
 """
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -15,6 +14,7 @@ from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.length_layouts import understand
 from buttonstudy.readings.length_lists import Gathered, Member, SizeList
+from buttonstudy.readings.mangled import reads_as_date
 from buttonstudy.readings.precision import Length, interval
 from buttonstudy.schemes.limits import limit
 from buttonstudy.schemes.tables import rows
@@ -22,10 +22,7 @@ from buttonstudy.schemes.units import units
 
 __all__ = ["Length", "LengthReading", "read_lengths"]
 
-_DATE = re.compile(r"\s*\d{4}-\d\d?-\d\d?(?!\d)")
-_REMARKS = frozenset(
-    {"size-words", "size-uncertain", "size-maybe-paris-lines", "size-label-count"}
-)
+_REMARKS = frozenset({"size-words", "size-uncertain", "size-maybe-paris-lines", "size-label-count"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +67,8 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
 
     Examples
     --------
-    >>> [(one.best, one.unit, one.dimension) for one in read_lengths("Diam. 5/8 in. (1.6 cm)").lengths]
+    >>> lengths = read_lengths("Diam. 5/8 in. (1.6 cm)").lengths
+    >>> [(one.best, one.unit, one.dimension) for one in lengths]
     [(15.875, 'in', 'diameter'), (16.0, 'cm', 'diameter')]
     >>> one = read_lengths("16", "mm").lengths[0]
     >>> one.low, one.high
@@ -92,7 +90,7 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
     doubts += _remarks(text, found)
     if found.words_before > limit("size-words-before"):
         lengths, doubts = (), [say.prose(found.words)]
-    if not lengths and _DATE.match(text):
+    if not lengths and reads_as_date(text):
         doubts = [say.date(text)]
     if not lengths:
         doubts = [replace(one, fatal=one.kind not in _REMARKS) for one in doubts]
@@ -140,7 +138,8 @@ def _fault(member: Member) -> Doubt | None:
 
 def _odd_fraction(under: int, member: Member) -> Doubt | None:
     written = member.number.text
-    if under & (under - 1) and under not in _denominators() or under > limit("inch-ruler-finest"):
+    halved = under & (under - 1) == 0 and under <= limit("inch-ruler-finest")
+    if not halved and under not in _denominators():
         return say.odd_fraction(written)
     if member.unit in ("mm", "cm", "m") and under > limit("metric-fraction-finest"):
         return say.fraction_of_metric(written, member.unit)

@@ -16,9 +16,11 @@ from buttonstudy.schemes.limits import limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.schemes.units import unit_named
 
-__all__ = ["fraction_from_date", "months", "number_format_reading", "read_back"]
+__all__ = ["fraction_from_date", "months", "number_format_reading", "read_back", "reads_as_date"]
 
-_SHORT = re.compile(r"\s*(\d{1,2})[-/ .]+([a-z]{3,9})\.?\s*|\s*([a-z]{3,9})[-/ .]+(\d{1,2})\s*", re.I)
+_SHORT = re.compile(
+    r"\s*(\d{1,2})[-/ .]+([a-z]{3,9})\.?\s*|\s*([a-z]{3,9})[-/ .]+(\d{1,2})\s*", re.I
+)
 _ISO = re.compile(r"\s*(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T]\d{1,2}:\d\d(?::\d\d)?(?:\.\d+)?)?\s*")
 _LONG = re.compile(r"\s*(\d{1,2})[-/.](\d{1,2})[-/.](?:\d\d){1,2}\s*")
 _LITERAL = re.compile(r'"([^"]*)"|\\(.)|\[\$([^\]-]*)[^\]]*\]')
@@ -67,6 +69,22 @@ def read_back(text: str) -> str | None:
     return None if fraction is None else str(fraction)
 
 
+def reads_as_date(text: str) -> bool:
+    """Tell whether a text is a date and nothing else.
+
+    Examples
+    --------
+    >>> [reads_as_date(text) for text in ("10-Dec", "2026-12-10 00:00:00", "10/12/2026", "5/8")]
+    [True, True, True, False]
+    """
+    if len(text) > limit("date-text-longest"):
+        return False
+    short = _SHORT.fullmatch(text)
+    if short:
+        return (short[2] or short[3]).casefold() in months()
+    return bool(_ISO.fullmatch(text) or _LONG.fullmatch(text))
+
+
 def _on_ruler(over: int, under: int) -> bool:
     power = 2 <= under <= limit("inch-ruler-finest") and under & (under - 1) == 0
     return power and 0 < over < under and over % 2 == 1
@@ -88,7 +106,10 @@ def _text_pairs(text: str) -> list[tuple[int, int]]:
     if len(text) > limit("date-text-longest"):
         return []
     if found := _SHORT.fullmatch(text):
-        figure, month = int(found[1] or found[4]), months().get((found[2] or found[3]).casefold(), 0)
+        figure, month = (
+            int(found[1] or found[4]),
+            months().get((found[2] or found[3]).casefold(), 0),
+        )
         return [(figure, month), (month, figure)] if month else []
     if found := _ISO.fullmatch(text):
         try:
@@ -103,11 +124,13 @@ def _text_pairs(text: str) -> list[tuple[int, int]]:
 @cache
 def months() -> dict[str, int]:
     """Give the number of each month by its name and its short names, in lower case."""
-    return {row["word"]: int(row["meaning"]) for row in rows("size_words") if row["role"] == "month"}
+    return {
+        row["word"]: int(row["meaning"]) for row in rows("size_words") if row["role"] == "month"
+    }
 
 
 def number_format_reading(value: float, number_format: str) -> str:
-    """Word a number as its format shows it, where the format holds a fraction or a unit.
+    r"""Word a number as its format shows it, where the format holds a fraction or a unit.
 
     Parameters
     ----------
@@ -125,7 +148,7 @@ def number_format_reading(value: float, number_format: str) -> str:
     --------
     >>> number_format_reading(1.25, "# ?/?"), number_format_reading(16, '0" mm"')
     ('1 1/4', '16 mm')
-    >>> number_format_reading(16, r'0.0\\ "mm"'), number_format_reading(0.625, r'# ?/?\\"')
+    >>> number_format_reading(16, r'0.0\ "mm"'), number_format_reading(0.625, r'# ?/?\"')
     ('16.0 mm', '5/8 in')
     >>> number_format_reading(1912.1, "0.00")
     ''

@@ -17,7 +17,9 @@ __all__ = ["in_figures", "spelt_numbers"]
 @cache
 def spelt_numbers(kind: str) -> dict[str, Fraction]:
     """Give the value of each number word of a kind, ``"whole"`` or ``"part"``."""
-    return {row["word"]: Fraction(row["value"]) for row in rows("number_words") if row["kind"] == kind}
+    return {
+        row["word"]: Fraction(row["value"]) for row in rows("number_words") if row["kind"] == kind
+    }
 
 
 def in_figures(text: str) -> str:

@@ -53,8 +53,10 @@ def lines_step(values: Sequence[float]) -> Fraction:
 
     Examples
     --------
-    >>> lines_step([24, 26, 30, 32, 24, 40, 18, 20, 24, 36]), lines_step([24, 25]), lines_step([24.5])
-    (Fraction(2, 1), Fraction(1, 1), Fraction(1, 2))
+    >>> lines_step([24, 26, 30, 32, 24, 40, 18, 20, 24, 36])
+    Fraction(2, 1)
+    >>> lines_step([24, 25]), lines_step([24.5])
+    (Fraction(1, 1), Fraction(1, 2))
     """
     if any(value % 1 for value in values):
         return Fraction(1, 2)
