@@ -98,7 +98,9 @@ def peak_mb(name: str, path: Path) -> float:
         float(
             subprocess.run(
                 [sys.executable, __file__, "--peak", one, str(path)],
-                check=True, capture_output=True, text=True,
+                check=True,
+                capture_output=True,
+                text=True,
             ).stdout
         )  # fmt: skip
         for one in (name, "nothing")
@@ -114,7 +116,9 @@ def wordings(count: int) -> list[str]:
         for tenth in range(50, 10_050)
         for text in (f"{tenth / 10:.1f} mm", f"{tenth / 100:.2f} cm", f"c. {tenth / 10:.1f}mm")
     ]
-    distinct += [f"{n}/16 in" for n in range(1, 5000)] + [f"{n} {k}/32″" for n in range(1000) for k in (1, 3, 5, 7, 9)]
+    distinct += [f"{n}/16 in" for n in range(1, 5000)] + [
+        f"{n} {k}/32″" for n in range(1000) for k in (1, 3, 5, 7, 9)
+    ]
     distinct += [f"{n / 2:g} L" for n in range(1, 20000)]
     return rng.choices(rng.sample(distinct, 65_000), k=count)
 

@@ -84,7 +84,8 @@ def _endings(groups: list[pd.DataFrame]) -> list[str]:
 
 def _heading(rows: pd.DataFrame) -> str:
     first = rows.iloc[0]
-    return f"{first['recorder']}, to {first['step']}: {number_of(first['of'], 'reading')}"
+    recorder = str(first["recorder"])
+    return f"{recorder[:1].upper()}{recorder[1:]}, to {first['step']}: {number_of(first['of'], 'reading')}"
 
 
 def _draw(axes: "Axes", rows: pd.DataFrame, width_mm: float) -> None:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["Lettering", "drawable", "has_gaps", "lettering", "line_height_mm", "width_mm"]
 
 _LEADING = 1.25
+_SPARE = 1.025
 _MISSING = "▯"
 _BREAK_AFTER = "-–/_,;"
 
@@ -86,8 +87,8 @@ def has_gaps(*texts: str) -> bool:
 
 
 def width_mm(text: str, points: float = SMALL_PT, *, bold: bool = False) -> float:
-    """Measure one line of text."""
-    return _width_of_one_point(text, bold) * points * MM_PER_POINT
+    """Measure one line of text, with a little to spare for how screens fit letters to dots."""
+    return _SPARE * _width_of_one_point(text, bold) * points * MM_PER_POINT
 
 
 @cache

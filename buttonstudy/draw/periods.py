@@ -24,6 +24,7 @@ from buttonstudy.study.words import count, number_of
 __all__ = ["periods_figure"]
 
 _NOTHING = 1e-6
+_VISIBLE = 0.5
 _TICKS_MM = 4.0
 _MOST_LINES = 160
 _LINES_MM = 34.0
@@ -88,7 +89,7 @@ def _label(row: dict[Hashable, Any]) -> str:
 
 
 def _figures(row: dict[Hashable, Any]) -> str:
-    told = f"{row['sets']:.0f}"
+    told = f"{row['sets']:.0f}" if row["sets"] >= _VISIBLE or not row["sets"] else "under 1"
     return f"{told} ({row['dated_within']} within)" if row["kind"] == "period" else told
 
 

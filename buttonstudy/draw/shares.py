@@ -16,7 +16,7 @@ from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, 
 from buttonstudy.draw.share_marks import draw_shares
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
-from buttonstudy.schemes import limit
+from buttonstudy.schemes import fields, limit
 from buttonstudy.study.words import field_label, number_of, per_cent, range_of, term_label
 
 __all__ = ["crossed_figure", "shares_figure"]
@@ -105,7 +105,7 @@ def _figure(
         return not_drawn(name, f"no set was examined for {field_label(field)}")
     terms = list(dict.fromkeys(rows["term"]))
     by_term = {term: rows[rows["term"] == term] for term in terms}
-    panels = [_panel(term, by_term[term]) for term in terms]
+    panels = [_panel(_panel_title(term, field), by_term[term]) for term in terms]
     note = _note(rows, counted)
     with house_style():
         sheet = Sheet(print_size(size), title, note, source)
@@ -119,9 +119,15 @@ def _figure(
     return Drawn(figure, caption, _alt_text(title, by_term, shown_terms), name)
 
 
-def _panel(term: str, rows: pd.DataFrame) -> Panel:
+def _panel_title(term: str, field: str) -> str:
+    """Name a term; a bare count or length has its field's name before it."""
+    is_term = all(known.field != field or known.kind == "term" for known in fields())
+    return term_label(term) if is_term else f"{field_label(field).capitalize()}: {term_label(term)}"
+
+
+def _panel(title: str, rows: pd.DataFrame) -> Panel:
     texts = [_figures(*numbers) for numbers in rows[["with_term", "examined", "sets"]].to_numpy()]
-    return Panel(term_label(term), tuple(map(Row, rows["label"], texts, ruled(rows))))
+    return Panel(title, tuple(map(Row, rows["label"], texts, ruled(rows))))
 
 
 def _figures(having: float, examined: float, sets: float) -> str:

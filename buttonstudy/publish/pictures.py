@@ -53,10 +53,18 @@ def picture_bytes(drawn: DrawnFigure, kind: str) -> bytes:
         raise ValueError(f"{drawn.name} has no figure to save.")
     content = BytesIO()
     with house_style():
+        _settle(drawn.figure)
         drawn.figure.savefig(
             content, format=kind, dpi=DOTS_PER_INCH, metadata=_metadata(drawn, kind)
         )
     return content.getvalue()
+
+
+def _settle(figure: "Figure") -> None:
+    """Lay a figure out once; every kind of file then shows the same layout, and is quicker."""
+    if figure.get_layout_engine() is not None:
+        figure.draw_without_rendering()
+        figure.set_layout_engine("none")
 
 
 def _metadata(drawn: DrawnFigure, kind: str) -> dict[str, str | None]:

@@ -62,11 +62,11 @@ def read_count(text: str) -> CountReading:
     >>> read_count("2.5").doubts[0].says
     '"2.5" is not a whole number.'
     """
+    if len(text) > limit("count-text-longest"):
+        return _refused(text, "count-too-long", f"The cell holds {len(text):,} characters.")
     if state := blank_state(text):
         none = 0 if state == "absent" else None
         return CountReading(text, none, none, state, ())
-    if len(text) > limit("count-text-longest"):
-        return _refused(text, "count-too-long", f"The cell holds {len(text):,} characters.")
     items = list(_items(plain_digits(text).casefold()))
     bounds = "date" if reads_as_date(text) else _bounds(items)
     if isinstance(bounds, str):

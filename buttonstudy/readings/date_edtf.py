@@ -67,7 +67,7 @@ def read_edtf(text: str, convention: DateConvention) -> Statement | None:
     if first is not None and last is not None and first > last:
         raise Unread(date_doubt("date-reversed", first=first, last=last))
     circa = (bool(re.search("[~%]", sides[0])), bool(re.search("[~%]", sides[1])))
-    statement = Statement(first, last, first, last, "EDTF", text, circa)
+    statement = Statement(first, last, first, last, _basis(text), text, circa, edtf=text)
     return _widened(statement, convention)
 
 
@@ -77,8 +77,8 @@ def edtf_form(statement: Statement) -> str:
     c. is kept as ~ and not as the years that a convention makes of it, since another reader may
     follow another convention.
     """
-    if statement.basis == "EDTF":
-        return statement.text
+    if statement.edtf:
+        return statement.edtf
     first, last = statement.first, statement.last
     before, behind = (_mark(circa, statement.uncertain) for circa in statement.circa)
     if len(statement.one_of) > 1 and not (before or behind):
@@ -147,7 +147,7 @@ def _widened(statement: Statement, convention: DateConvention) -> Statement:
     """Apply the convention to ~ and ?, and tell of sets that leave years out."""
     first, last = statement.first, statement.last
     uncertain = bool(re.search("[?%]", statement.text))
-    early, late = convention.years(_circa_rule(statement.text), first or 0, last or 0)
+    early, late = convention.years(_circa_rule(statement.basis), first or 0, last or 0)
     earliest = early if statement.circa[0] and first is not None else first
     latest = late if statement.circa[1] and last is not None else last
     if uncertain:
@@ -159,10 +159,18 @@ def _widened(statement: Statement, convention: DateConvention) -> Statement:
     return replace(statement, earliest=earliest, latest=latest, uncertain=uncertain, doubts=doubts)
 
 
-def _circa_rule(text: str) -> str:
-    """Choose what ~ adds by the coarsest date in the string."""
-    if "/" in text or "," in text:
-        return "circa range"
-    if text.count("X") >= 2 and "-" not in text:
-        return "circa century"
-    return "circa decade" if "X" in text.split("-")[0] else "circa year"
+def _basis(text: str) -> str:
+    """Say how an EDTF string was read, in the words used for English."""
+    if ".." in text or text.startswith("/") or text.endswith("/"):
+        return "alternatives" if re.search(r"[0-9X]\.\.[0-9X]", text) else "open end"
+    if "/" in text:
+        return "range"
+    if text[0] in "[{":
+        return "alternatives"
+    unspecified = text[:4].count("X")
+    return ("year", "decade")[unspecified] if unspecified < 2 else "century"
+
+
+def _circa_rule(basis: str) -> str:
+    """Choose what ~ adds to a string read so."""
+    return f"circa {basis}" if basis in {"year", "decade", "century"} else "circa range"

@@ -46,6 +46,8 @@ class Statement:
         How it was written.
     widest
         The widest years that others give a named period.
+    edtf
+        The wording itself, if it is EDTF.
     doubts
         What to confirm.
     """
@@ -60,6 +62,7 @@ class Statement:
     uncertain: bool = False
     one_of: tuple[int, ...] = ()
     widest: tuple[int, int] | None = None
+    edtf: str = ""
     doubts: tuple[Doubt, ...] = ()
 
 

@@ -20,6 +20,7 @@ __all__ = [
     "quoted",
     "reversed_range",
     "too_long",
+    "too_many",
     "uncertain",
     "unclear",
     "unknown_unit",
@@ -71,6 +72,15 @@ def too_long(characters: int) -> Doubt:
         f"The cell holds {characters:,} characters, too many for a size.",
         "Keep the size in this cell and move the rest to the notes.",
         fatal=True,
+    )
+
+
+def too_many(lengths: int) -> Doubt:
+    """More sizes than one button can have."""
+    return Doubt(
+        "size-too-many",
+        f"The cell holds {lengths} sizes, too many for one button.",
+        "Give each button its own row, and keep only its size in this cell.",
     )
 
 

@@ -100,7 +100,7 @@ class Placing:
             member.dimension = self.labels[-1] if self.labels else ""
             self.labels = []
             self.open.members.append(member)
-            if side_by_side:
+            if side_by_side and self.open.fault is None:
                 self.blame(unclear(self.open.written().replace(" x ", " ")))
         else:
             self.begin(member, joiner, beside)

@@ -5,6 +5,7 @@ then given its units, its dimensions and its precision, or the reason why it can
 without a unit anywhere is never guessed, and nothing that was not understood goes untold.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -90,11 +91,26 @@ def read_lengths(text: str, unit: str | None = None) -> LengthReading:
     doubts += _remarks(text, found)
     if found.words_before > limit("size-words-before"):
         lengths, doubts = (), [say.prose(found.words)]
+    if len(lengths) > limit("size-lengths-most"):
+        lengths, doubts = (), [say.too_many(len(lengths))]
     if not lengths and reads_as_date(text):
         doubts = [say.date(text)]
     if not lengths:
         doubts = [replace(one, fatal=one.kind not in _REMARKS) for one in doubts]
-    return LengthReading(text, lengths, tuple(dict.fromkeys(doubts)))
+    return LengthReading(text, lengths, _told(doubts))
+
+
+def _told(doubts: list[Doubt]) -> tuple[Doubt, ...]:
+    """Keep each doubt once, and not too many of one kind."""
+    if not doubts:
+        return ()
+    kinds = Counter[str]()
+    told = []
+    for doubt in dict.fromkeys(doubts):
+        kinds[doubt.kind] += 1
+        if kinds[doubt.kind] <= limit("size-doubts-told"):
+            told.append(doubt)
+    return tuple(told)
 
 
 def _lengths(lists: list[SizeList]) -> Iterator[Length]:

@@ -130,10 +130,14 @@ def _longest(clause: list[Word], start: int, known: Lookup, own_only: bool) -> t
 
 
 def _parted(clause: list[Word], place: int, step: int) -> bool:
-    """Tell whether a clause ends, or a joining word stands, at a place; "?" is passed over."""
-    while 0 <= place < len(clause) and clause[place].key == "?":
+    """Tell whether a clause ends, or a joining word stands, at a place; doubts are passed over."""
+    while 0 <= place < len(clause) and _doubts(clause[place].key):
         place += step
     return not 0 <= place < len(clause) or marks().get(clause[place].key) in PARTING
+
+
+def _doubts(word: str) -> bool:
+    return word == "?" or marks().get(word) == "uncertain"
 
 
 def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup) -> tuple[str, str]:
@@ -144,14 +148,13 @@ def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup)
     nothing is absent, and "2 mm" does not say two holes.
     """
     own = known.own.get(phrase)
-    figure = not several and phrase[0].isdigit()
-    weak = figure or (own == ABSENT and phrase in marks())
-    if own and (alone or not weak):
+    weak = phrase.isdigit() or (own == ABSENT and phrase in marks())
+    if own and (alone or several or not weak):
         return "term", own
     state = blank_words().get(phrase, "")
-    if state and (several or alone or (ends and marks().get(phrase) != "uncertain")):
+    if state and (several or (ends and not _doubts(phrase))):
         return "state", state
-    if phrase in marks() or figure:
+    if phrase in marks() or (phrase[0].isdigit() and not several):
         return "mark", marks().get(phrase, "describes")
     if phrase in known.others:
         return "other", known.others[phrase]

@@ -39,7 +39,9 @@ def in_figures(text: str) -> str:
 
 
 _AND = re.compile(r"\b(\d+) +and +(\d+/\d+)", re.IGNORECASE)
-_UNIT_AND = re.compile(r"\b(\d+)[ -]+([a-z]+) +and +(\d+/\d+)", re.IGNORECASE)
+_UNIT_AND = re.compile(
+    r"\b(\d+)[ -]+(inch|inches|lines?|lignes?) +and +(\d+/\d+)(?! *[a-z\"‴])", re.IGNORECASE
+)
 
 
 @cache

@@ -151,7 +151,7 @@ def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> 
     doubts = [make(text, taken) for holds, make in tests if holds]
     doubts += [term_doubts.unknown_term(wording, field, vocabulary) for wording in unknown]
     if passed:
-        doubts.append(term_doubts.more_words("; ".join(passed), taken))
+        doubts.append(term_doubts.more_words(" … ".join(passed), taken))
     state = "" if terms or unknown else "unclear"
     return TermReading(text, terms, state, unknown, tuple(doubts))
 
@@ -166,7 +166,7 @@ def _blank(text: str, parts: list[Part]) -> TermReading:
         doubts.append(term_doubts.beside_blank(text, state))
     passed = [part.left for part in parts if part.left and part.strange]
     if passed:
-        doubts.append(term_doubts.more_words("; ".join(passed), state))
+        doubts.append(term_doubts.more_words(" … ".join(passed), state))
     return TermReading(text, state=state, doubts=tuple(doubts))
 
 

@@ -28,6 +28,7 @@ _HOMES = {
     "precision_findings": "findings",
     "precision_findings": "findings",
     "precision_table": "precision",
+    "printed": "printing",
     "record_by_period": "dating",
     "set_dates": "sets",
     "set_keys": "sets",

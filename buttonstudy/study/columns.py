@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-__all__ = ["Floats", "column", "floats", "length_bounds", "texts"]
+__all__ = ["Floats", "column", "floats", "length_bounds", "recorders", "texts"]
 
 Floats = NDArray[np.float64]
 
@@ -55,3 +55,16 @@ def length_bounds(buttons: pd.DataFrame, field: str) -> tuple[Floats, Floats, Fl
     low, high = floats(buttons, f"{field}_mm_low"), floats(buttons, f"{field}_mm_high")
     best = np.where(np.isnan(best), (low + high) / 2, best)
     return np.where(np.isnan(low), best, low), best, np.where(np.isnan(high), best, high)
+
+
+def recorders(buttons: pd.DataFrame) -> NDArray[np.object_]:
+    """Name each button's recorder, and those without a name by their file.
+
+    Examples
+    --------
+    >>> recorders(pd.DataFrame({"recorder": ["A. Teal", None], "file": "vale.ods"})).tolist()
+    ['A. Teal', 'unnamed hand in vale.ods']
+    """
+    named, file = texts(buttons, "recorder"), texts(buttons, "file")
+    unnamed = np.where(file == "", "unnamed hand", "unnamed hand in " + file)
+    return np.where(named == "", unnamed, named)

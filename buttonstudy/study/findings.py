@@ -131,10 +131,19 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
         return [f"No set was examined for {field_label(field)}, so nothing can be said of it."]
     common = whole.sort_values("with_term", ascending=False, kind="stable")
     told = [share_sentence(row, field) for _, row in common.head(_TERMS_TOLD).iterrows()]
-    periods = table[(table["kind"] == "period") & (table["with_term"] > 0)]
-    for _, group in periods.groupby("period", sort=False):
-        told.append(share_sentence(group.loc[group["with_term"].idxmax()], field))
+    commonest = [
+        f"{period}, {group.loc[group['with_term'].idxmax(), 'term']} "
+        f"({_of(group.loc[group['with_term'].idxmax()])})"
+        for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
+        if group["with_term"].max() >= 1
+    ]
+    if commonest:
+        told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
     return told
+
+
+def _of(row: pd.Series) -> str:
+    return f"{count(float(row['with_term']))} of {count(float(row['examined']))}"
 
 
 def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
@@ -154,15 +163,10 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
 def cautions_called_for(buttons: pd.DataFrame) -> list[str]:
     """Give the cautions that the survey's own materials call for, each with its hazard named."""
     terms = {
-        name: {
-            term
-            for value in buttons[name].dropna().unique()
-            for term in str(value).split("; ")
-        }
+        name: {term for value in buttons[name].dropna().unique() for term in str(value).split("; ")}
         for name in ("mould_material", "cover_material", "cover_colour", "cover_condition")
         + ("decoration",)
         if name in buttons
     }
     told = cautions_for(terms)
     return [f"{one.hazard[:1].upper()}{one.hazard[1:]}: {one.says}" for one in told]
-

@@ -14,7 +14,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import limit, units
-from buttonstudy.study.columns import Floats, floats, length_bounds, texts
+from buttonstudy.study.columns import Floats, floats, length_bounds, recorders, texts
 from buttonstudy.study.precision import step_in_words
 from buttonstudy.study.sets import set_keys
 from buttonstudy.study.tally import wilson
@@ -81,7 +81,7 @@ def terminal_digits(buttons: pd.DataFrame) -> pd.DataFrame:
         ``step`` (the finest that the recorder uses in that unit, passing over a few finer
         readings); ``ending`` ("0" to "9", the last digit, for steps of 1, 0.1 and the like;
         ".5" and ".0" for halves; for any other step its odd and even multiples, such as "odd
-        1/16 in" and "even 1/16 in", "odd lines" and "even lines"); ``round``
+        1/16 in" and "even 1/16 in", "odd lines" and "even lines", "odd × 2 lines"); ``round``
         (0, 5 and the even divisions); ``readings`` with that ending ``of`` all; ``chance``, the
         share it would have if all endings were read alike.
 
@@ -157,7 +157,7 @@ def _notations(buttons: pd.DataFrame) -> list[tuple[tuple[str, str, float], pd.D
     table = pd.DataFrame(
         {
             "set": set_keys(buttons).to_numpy(),
-            "recorder": texts(buttons, "recorder"),
+            "recorder": recorders(buttons),
             "unit": texts(buttons, "diameter_unit"),
             "step": floats(buttons, "diameter_step_mm"),
             "size": best.round(4),
@@ -165,7 +165,6 @@ def _notations(buttons: pd.DataFrame) -> list[tuple[tuple[str, str, float], pd.D
     )
     known = table["unit"].isin(list(units())) & (table["step"] > 0) & table["size"].notna()
     distinct = table[known].drop_duplicates()
-    distinct["recorder"] = distinct["recorder"].replace("", "not stated")
     return [
         ((str(recorder), str(unit), _finest_step(readings["step"].to_numpy())), readings)
         for (recorder, unit), readings in distinct.groupby(["recorder", "unit"], sort=True)
@@ -193,5 +192,8 @@ def _ruler(step: float, unit: str) -> _Ruler:
         digits = tuple(str(digit) for digit in range(10))
         return _Ruler(10, digits, (0.1,) * 10, tuple(digit in _ROUND_DIGITS for digit in range(10)))
     name = step_in_words(step, unit).replace("1 line", "lines")
-    names = (f"odd {name}", f"even {name}") if abs(steps - 0.5) > _TENS else (".5", ".0")
+    times = "× " if steps > 1 + _TENS else ""
+    names = (f"odd {times}{name}", f"even {times}{name}")
+    if abs(steps - 0.5) < _TENS:
+        names = (".5", ".0")
     return _Ruler(2, names, (0.5, 0.5), (False, True))

@@ -16,7 +16,7 @@ from buttonstudy.study.columns import Floats
 from buttonstudy.study.dating import ALL_PERIODS, period_rows, period_weights, wholly_within
 from buttonstudy.study.resampling import effective_number, interval_of
 from buttonstudy.study.sets import set_dates
-from buttonstudy.study.size_evidence import SizeEvidence, quantiles_of, size_evidence
+from buttonstudy.study.size_evidence import IntervalEvidence, quantiles_of, size_evidence
 
 __all__ = ["QUANTILES", "medians_by_period", "size_distribution", "size_quantiles"]
 
@@ -185,7 +185,7 @@ def medians_by_period(
     )
 
 
-def _medians(evidence: SizeEvidence, groups: Sequence[Floats]) -> Floats:
+def _medians(evidence: IntervalEvidence, groups: Sequence[Floats]) -> Floats:
     """Give each group's median, shape (distributions, groups)."""
     return np.column_stack([quantiles_of(evidence, group, [0.5])[:, 0] for group in groups])
 

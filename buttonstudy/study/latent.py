@@ -132,7 +132,7 @@ def _rows(trait: Trait) -> pd.DataFrame:
     return table
 
 
-def _period_columns(trait: Trait, described: pd.DataFrame) -> dict[str, Floats | list[str]]:
+def _period_columns(trait: Trait, described: pd.DataFrame) -> dict[str, np.ndarray | list[str]]:
     estimate = trait.estimate
     known = ~np.isnan(estimate)
     low, high = quantile_interval(trait.shares)
@@ -154,8 +154,10 @@ def _period_columns(trait: Trait, described: pd.DataFrame) -> dict[str, Floats |
         "worth": worth,
         "told_apart": worth >= least,
         "why": [
-            _why(row.examined, row.dated_within, value)
-            for row, value in zip(described.itertuples(), worth)
+            _why(examined, within_number, value)
+            for examined, within_number, value in zip(
+                described["examined"].to_numpy(), described["dated_within"].to_numpy(), worth
+            )
         ],
     }
 

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import units
-from buttonstudy.study.columns import floats, length_bounds, texts
+from buttonstudy.study.columns import floats, length_bounds, recorders, texts
 from buttonstudy.study.sets import set_keys
 
 __all__ = ["precision_table", "step_in_words"]
@@ -34,13 +34,12 @@ def precision_table(buttons: pd.DataFrame) -> pd.DataFrame:
     has = ~np.isnan(best)
     table = pd.DataFrame(
         {
-            "recorder": texts(buttons, "recorder"),
+            "recorder": recorders(buttons),
             "unit": texts(buttons, "diameter_unit"),
             "step_mm": floats(buttons, "diameter_step_mm").round(_DIGITS),
             "set": set_keys(buttons).to_numpy(),
         }
     )[has]
-    table["recorder"] = table["recorder"].replace("", "not stated")
     grouped = table.groupby(["recorder", "unit", "step_mm"], dropna=False, sort=True)["set"]
     counted = grouped.agg(buttons="size", sets="nunique").reset_index()
     counted["step"] = [

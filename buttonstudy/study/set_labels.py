@@ -38,8 +38,8 @@ def set_texts(buttons: pd.DataFrame, keys: pd.Series, name: str) -> NDArray[np.o
     pairs = pairs.sort_values(["set", "text"], kind="stable")
     labels = pairs.drop_duplicates("set", keep="last")["text"].to_numpy(dtype=object).copy()
     several = pairs[pairs["set"].duplicated(keep=False) & (pairs["text"] != "")]
-    for code, part in several.groupby("set")["text"]:
-        labels[code] = JOINED.join(part)
+    joined = several.groupby("set")["text"].agg(JOINED.join)
+    labels[joined.index.to_numpy(dtype=np.int64)] = joined.to_numpy(dtype=object)
     return np.asarray(labels)
 
 

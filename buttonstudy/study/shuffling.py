@@ -106,17 +106,18 @@ def shuffle_answers(
     movable = [table for table in tables if table is not None]
     if not movable:
         return None
-    inner = sum((_spread(table) for table in movable), np.zeros((means.shape[1],) * 2))
+    inner = np.sum([_spread(table) for table in movable], axis=0)
     whiten = _root_inverse(inner)
     total = sum(_variance(table) for table in movable)
-    observed = _measure(sum(_slopes(table, table.counts[None]) for table in movable), whiten)[0]
+    slopes = np.sum([_slopes(table, table.counts[None]) for table in movable], axis=0)
+    observed = _measure(slopes, whiten)[0]
     rng = np.random.default_rng(seed)
     enough = int(limit("shuffles-enough"))
     as_large, done = 0, 0
     largest = max(table.counts.size for table in movable)
     while done < number and as_large < enough:
         block = min(number - done, max(4 * enough, done), max(1, _BLOCK // largest))
-        slopes = sum(_dealt(table, block, rng) for table in movable)
+        slopes = np.sum([_dealt(table, block, rng) for table in movable], axis=0)
         reached = np.cumsum(_measure(slopes, whiten) >= observed * (1 - _SLACK)) + as_large
         taken = min(block, int(np.searchsorted(reached, enough)) + 1)
         as_large, done = int(reached[taken - 1]), done + taken

@@ -14,7 +14,7 @@ from buttonstudy.study.columns import Floats
 from buttonstudy.study.dating import period_weights
 from buttonstudy.study.resampling import effective_number, interval_of
 from buttonstudy.study.sets import set_dates
-from buttonstudy.study.size_evidence import SizeEvidence, quantiles_of, size_evidence
+from buttonstudy.study.size_evidence import IntervalEvidence, quantiles_of, size_evidence
 
 __all__ = ["chance_larger", "compare_sizes", "superiority", "superiority_interval"]
 
@@ -52,7 +52,7 @@ def chance_larger(low: Floats, high: Floats, other_low: Floats, other_high: Floa
     return np.asarray((above + within) / (stop - begin))
 
 
-def superiority(evidence: SizeEvidence, first: Floats, second: Floats) -> Floats:
+def superiority(evidence: IntervalEvidence, first: Floats, second: Floats) -> Floats:
     """Give P(second larger) + P(equal)/2 for pairs of estimated distributions.
 
     Parameters
@@ -151,7 +151,7 @@ def compare_sizes(
     return table
 
 
-def _compare(evidence: SizeEvidence, weights: Floats, draws: int, seed: int) -> dict[str, float]:
+def _compare(evidence: IntervalEvidence, weights: Floats, draws: int, seed: int) -> dict[str, float]:
     masses = [evidence.masses(column) for column in weights.T]
     effective = [effective_number(column) for column in weights.T]
     medians = [_medians(evidence, mass) for mass in masses]
@@ -177,7 +177,7 @@ def _compare(evidence: SizeEvidence, weights: Floats, draws: int, seed: int) -> 
     }
 
 
-def _medians(evidence: SizeEvidence, masses: Floats) -> Floats:
+def _medians(evidence: IntervalEvidence, masses: Floats) -> Floats:
     return quantiles_of(evidence, masses, [0.5])[:, 0]
 
 

@@ -21,7 +21,7 @@ from buttonstudy.study.columns import Floats, length_bounds
 from buttonstudy.study.resampling import resampled_sums
 from buttonstudy.study.sets import set_keys, shared_weights
 
-__all__ = ["SizeEvidence", "quantiles_of", "shares_up_to", "size_evidence"]
+__all__ = ["IntervalEvidence", "quantiles_of", "shares_up_to", "size_evidence"]
 
 _DRAW_STEPS = 60
 _DRAW_TOLERANCE = 1e-3
@@ -29,7 +29,7 @@ _TIE = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class SizeEvidence:
+class IntervalEvidence:
     """What the sets say about one length.
 
     Attributes
@@ -96,7 +96,7 @@ class SizeEvidence:
             ]
 
 
-def size_evidence(buttons: pd.DataFrame, field: str = "diameter") -> SizeEvidence:
+def size_evidence(buttons: pd.DataFrame, field: str = "diameter") -> IntervalEvidence:
     """Gather the intervals of one length, one vote per set.
 
     Parameters
@@ -118,10 +118,10 @@ def size_evidence(buttons: pd.DataFrame, field: str = "diameter") -> SizeEvidenc
         (shared_weights(keys, has)[has], (keys[has], reading.reshape(-1))),
         shape=(int(keys.max(initial=-1)) + 1, len(distinct)),
     )
-    return SizeEvidence(inner.low, inner.high, inner.first, inner.last, votes)
+    return IntervalEvidence(inner.low, inner.high, inner.first, inner.last, votes)
 
 
-def quantiles_of(evidence: SizeEvidence, masses: Floats, quantiles: Sequence[float]) -> Floats:
+def quantiles_of(evidence: IntervalEvidence, masses: Floats, quantiles: Sequence[float]) -> Floats:
     """Read quantiles off estimated distributions, shape (distributions, quantiles).
 
     Missing where a distribution is empty.
@@ -142,7 +142,7 @@ def quantiles_of(evidence: SizeEvidence, masses: Floats, quantiles: Sequence[flo
     return found
 
 
-def shares_up_to(evidence: SizeEvidence, masses: Floats, size_mm: float) -> Floats:
+def shares_up_to(evidence: IntervalEvidence, masses: Floats, size_mm: float) -> Floats:
     """Give the share of sets up to a size, spreading each innermost interval's share evenly."""
     width = np.where(evidence.high > evidence.low, evidence.high - evidence.low, 1.0)
     part = np.clip((size_mm - evidence.low) / width, 0, 1)

@@ -125,7 +125,7 @@ def estimate_traits(
         wanted = (terms or {}).get(field)
         shares = evidence_of(set_table(buttons, field, wanted)).shares
         described = shares_by_period(buttons, field, scheme, wanted, earliest, latest)
-        rows = {term: part for term, part in described.groupby("term", sort=False)}
+        rows = dict(tuple(described.groupby("term", sort=False)))
         for term in shares.columns:
             answer = shares[term].to_numpy(dtype=np.float64)
             modelled = _modelled(dated, answer, number, seed)

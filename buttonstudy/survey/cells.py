@@ -93,9 +93,7 @@ def _count_state(reading: CountReading | None) -> str | None:
     return "counted" if reading.low == reading.high else "bounded"
 
 
-def date_columns(
-    columns: Mapping[str, tuple[Coded, Place]], convention: DateConvention
-) -> Frame:
+def date_columns(columns: Mapping[str, tuple[Coded, Place]], convention: DateConvention) -> Frame:
     """Read the date from one column or from columns for its two ends.
 
     Parameters
@@ -127,7 +125,9 @@ def date_columns(
         "year_from": year_from.mask(reversed_ends),
         "year_to": year_to.mask(reversed_ends),
         "date_basis": basis,
-        "date_wording": joined_wordings([(place.column, column) for column, place in columns.values()]),
+        "date_wording": joined_wordings(
+            [(place.column, column) for column, place in columns.values()]
+        ),
     }
 
 

@@ -50,9 +50,7 @@ class Coded:
 
     def understood(self, read: Callable[[str], T], blank: T) -> list[T]:
         """Apply a cell reader to each distinct wording; `blank` stands for an empty cell."""
-        return [
-            read(text) if full else blank for text, full in zip(self.wordings, self.filled)
-        ]
+        return [read(text) if full else blank for text, full in zip(self.wordings, self.filled)]
 
     def rows_by_code(self, wanted: Sequence[int]) -> Iterator[tuple[int, npt.NDArray[np.intp]]]:
         """Give the row positions of each wanted code, in one pass over the column."""

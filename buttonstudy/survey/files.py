@@ -72,9 +72,7 @@ def find_files(paths: Sequence[str | Path]) -> list[Path]:
 def display_names(paths: Sequence[Path]) -> list[str]:
     """Call each file by its name, or by its path where two files share a name."""
     names = [path.name for path in paths]
-    return [
-        name if names.count(name) == 1 else path.as_posix() for name, path in zip(names, paths)
-    ]
+    return [name if names.count(name) == 1 else path.as_posix() for name, path in zip(names, paths)]
 
 
 def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
@@ -106,9 +104,7 @@ def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
     else:
         sheets, form = read_workbook(data, problems), "workbook"
     _tell_wrong_suffix(path, kind, problems)
-    return SurveyFile(
-        name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), data
-    )
+    return SurveyFile(name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), data)
 
 
 def _bytes(path: Path, problems: Problems) -> bytes | None:

@@ -26,8 +26,10 @@ NOT_KNOWN = "not known"
 _BRACKETED = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
 _WORDS = re.compile(r"[^\W_]+|[″”\"‴'´′]+|[ø⌀№#]")
 _YES_NO = re.compile(r"\b(?:yes\s*/\s*no|y\s*/\s*n)\b")
-_NEAREST = re.compile(r"[\s,(]*\b(?:to\s+)?(?:the\s+)?nearest\s+(?P<step>[^)\]]+)[)\]]?\s*$", re.IGNORECASE)
-_FILLER = frozenset("of the a an is was if any".split())
+_NEAREST = re.compile(
+    r"[\s,(]*\b(?:to\s+)?(?:the\s+)?nearest\s+(?P<step>[^)\]]+)[)\]]?\s*$", re.IGNORECASE
+)
+_FILLER = frozenset(["of", "the", "a", "an", "is", "was", "if", "any"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,9 @@ def split_heading(heading: str) -> tuple[frozenset[str], str]:
     unit = ""
     for inner in _BRACKETED.findall(text):
         unit = unit or unit_named(inner.strip(" .")) or ""
-    outside = _BRACKETED.sub(lambda found: "" if unit_named(found[1].strip(" .")) else found[0], text)
+    outside = _BRACKETED.sub(
+        lambda found: "" if unit_named(found[1].strip(" .")) else found[0], text
+    )
     words = [word for word in _WORDS.findall(outside) if word not in _FILLER]
     words, trailing = _trailing_unit(words)
     return frozenset(_one_form(words)), unit or trailing

@@ -27,9 +27,7 @@ _NOTHING = LengthReading("", (), ())
 _PARTS = {"diameter": "", "mould_diameter": "mould"}
 
 
-def length_columns(
-    field: str, columns: Sequence[tuple[Column, Coded, Place]]
-) -> Frame:
+def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -> Frame:
     """Read one length from all the columns that hold it.
 
     Parameters
@@ -69,15 +67,13 @@ def length_columns(
     if field == "diameter":
         frame["diameter_unit"] = pd.Series(sizes.unit, dtype="str").replace("", None)
         frame["diameter_step_mm"] = pd.Series(pd.array(sizes.step, dtype="Float64"))
-        frame["sizes_agree"] = pd.Series(
-            pd.array(sizes.agree == 1, dtype="boolean")
-        ).mask(sizes.agree < 0)
+        frame["sizes_agree"] = pd.Series(pd.array(sizes.agree == 1, dtype="boolean")).mask(
+            sizes.agree < 0
+        )
     return frame
 
 
-def _read(
-    field: str, column: Column, cells: Coded, place: Place
-) -> list[tuple[Length, ...]]:
+def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[Length, ...]]:
     """Read one column's distinct wordings; tell its doubts."""
     found, doubts = [], []
     for reading, marked in cells.understood(
@@ -106,9 +102,7 @@ def _one_cell(text: str, unit: str) -> tuple[LengthReading, tuple[Doubt, ...]]:
     return replace(reading, text=text), (doubt,)
 
 
-def _with_column_step(
-    found: list[tuple[Length, ...]], cells: Coded
-) -> list[tuple[Length, ...]]:
+def _with_column_step(found: list[tuple[Length, ...]], cells: Coded) -> list[tuple[Length, ...]]:
     """Give readings in lines the step in which this column's lines are given."""
     per_line = float(units()["lines"])
     in_lines = [

@@ -115,7 +115,10 @@ def load_survey(
     scheme = classes_named(size_classes)
     meanings = read_mapping(mapping) if mapping else ()
     files = find_files([demo_folder() if path == DEMO else path for path in given])
-    lists, frames, columns, sources = [], [], [], []
+    lists: list[Problems] = []
+    frames: list[pd.DataFrame] = []
+    columns: list[tuple[object, ...]] = []
+    sources: list[tuple[object, ...]] = []
     for path, name in zip(files, display_names(files)):
         if progress:
             progress(name)
@@ -128,14 +131,12 @@ def load_survey(
             (name, file.sha256, file.size, file.form, len(file.sheets), sum(map(len, records)))
         )
     buttons = finish_records(_stacked(frames), scheme)
-    problems = pd.concat([problems_frame(lists), check_records(buttons)], ignore_index=True)
+    told = pd.concat([problems_frame(lists), check_records(buttons)], ignore_index=True)
     return Survey(
         buttons,
-        problems,
+        told,
         pd.DataFrame(columns, columns=list(COLUMN_NAMES)),
-        pd.DataFrame(
-            sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]
-        ),
+        pd.DataFrame(sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]),
         settings,
     )
 
@@ -171,9 +172,7 @@ def _read_sheets(
     columns: list[tuple[object, ...]],
 ) -> list[pd.DataFrame]:
     frames = []
-    found = [
-        find_tables(sheet, [one.heading for one in meanings]) for sheet in file.sheets
-    ]
+    found = [find_tables(sheet, [one.heading for one in meanings]) for sheet in file.sheets]
     any_table = any(one.tables for one in found)
     for sheet, here in zip(file.sheets, found):
         _tell_around(sheet, here, any_table, problems)
@@ -191,7 +190,7 @@ def _read_sheets(
 def _column_rows(
     taken: Sequence[Column], table: Table, file: str, sheet: str
 ) -> list[tuple[object, ...]]:
-    rows = []
+    rows: list[tuple[object, ...]] = []
     for one in taken:
         filled = sum(1 for cells in table.rows if cells[one.index] != "")
         if one.heading or filled:
@@ -246,9 +245,7 @@ def _tell_around(sheet: Sheet, found: Found, any_table: bool, problems: Problems
         )
 
 
-def _tell_columns(
-    taken: Sequence[Column], table: Table, sheet: str, problems: Problems
-) -> None:
+def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Problems) -> None:
     if not table.rows:
         problems.add(
             "no-rows",

@@ -64,9 +64,7 @@ def _meaning(row: Row) -> Meaning:
     unit = row.get("unit", "")
     if unit and unit not in units():
         raise row.error("unit", "is not a known unit", f"Use one of: {', '.join(units())}.")
-    return Meaning(
-        heading, field, unit, _step(row), row.get("file", ""), row.get("sheet", "")
-    )
+    return Meaning(heading, field, unit, _step(row), row.get("file", ""), row.get("sheet", ""))
 
 
 def _step(row: Row) -> float | None:
@@ -81,9 +79,7 @@ def _step(row: Row) -> float | None:
     return reading.lengths[0].best
 
 
-def meaning_of(
-    mapping: Iterable[Meaning], heading: str, file: str, sheet: str
-) -> Meaning | None:
+def meaning_of(mapping: Iterable[Meaning], heading: str, file: str, sheet: str) -> Meaning | None:
     """Give the most particular row of the mapping file for a heading, or None."""
     fitting = [one for one in mapping if one.applies(heading, file, sheet)]
     return max(fitting, key=lambda one: bool(one.file) + bool(one.sheet), default=None)

@@ -51,9 +51,7 @@ class Problems:
         wording: str = "",
     ) -> None:
         """Note one problem. `row` is 1-based, as the spreadsheet program shows it."""
-        self.rows.append(
-            (self.file, sheet, row, column, wording, problem, what_to_do, kind, level)
-        )
+        self.rows.append((self.file, sheet, row, column, wording, problem, what_to_do, kind, level))
 
     def add_doubt(
         self, doubt: Doubt, wording: str, sheet: str, column: str, at_rows: Iterable[int]

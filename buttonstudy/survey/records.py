@@ -19,9 +19,10 @@ from buttonstudy.survey.coded import Coded, coded
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
+from buttonstudy.survey.sheets import Cell
 from buttonstudy.survey.tables import Table, row_text
 
-_SUMS = frozenset("total totals sum mean average count median".split())
+_SUMS = frozenset(["total", "totals", "sum", "mean", "average", "count", "median"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ def read_records(
     sheet: str,
     rules: Rules,
     problems: Problems,
-    shown: Mapping[int, Sequence[str]],
+    shown: Mapping[int, Sequence[Cell]],
 ) -> pd.DataFrame:
     """Read one table.
 
@@ -70,9 +71,7 @@ def read_records(
     _tell_remarks(table, ~is_record, sheet, problems)
     kept = [one.kept(is_record) for one in whole]
     numbers = numbers[is_record]
-    places = [
-        Place(problems, sheet, column_name(one), numbers) for one in columns
-    ]
+    places = [Place(problems, sheet, column_name(one), numbers) for one in columns]
     frame: Frame = {
         "file": pd.Series([problems.file] * len(numbers), dtype="str"),
         "sheet": pd.Series([sheet] * len(numbers), dtype="str"),
@@ -114,9 +113,7 @@ def _understood(
         elif one.kind == "count":
             frame |= cells.count_column(one.field, column, place)
         elif one.kind == "length":
-            frame |= length_columns(
-                one.field, [(columns[i], kept[i], places[i]) for i in held]
-            )
+            frame |= length_columns(one.field, [(columns[i], kept[i], places[i]) for i in held])
     dates = {
         role: (kept[by_field[role][0]], places[by_field[role][0]])
         for role in ("date", "date_from", "date_to")
@@ -127,9 +124,7 @@ def _understood(
     return frame
 
 
-def _carried(
-    columns: Sequence[Column], kept: Sequence[Coded], taken: set[str]
-) -> Frame:
+def _carried(columns: Sequence[Column], kept: Sequence[Coded], taken: set[str]) -> Frame:
     """Carry unknown columns through under their own headings."""
     frame: Frame = {}
     reserved = taken | record_names()
@@ -169,7 +164,9 @@ def _records(
             telling |= here
     usual = float(np.median(filled[filled > 0])) if filled.any() else 0.0
     lone = filled <= 1
-    sparse = (filled <= 2) & (usual >= limit("usual-cells")) & np.array(table.after_blank, dtype=bool)
+    sparse = (
+        (filled <= 2) & (usual >= limit("usual-cells")) & np.array(table.after_blank, dtype=bool)
+    )
     sums = np.array([_is_sum(cells) for cells in table.rows], dtype=bool)
     last = np.flatnonzero(filled > 2).max(initial=-1)
     below = np.arange(len(filled)) > last
@@ -179,7 +176,9 @@ def _records(
 def _like_an_id(text: str) -> bool:
     words = text.split()
     digits = any(character.isdigit() for character in text)
-    return len(text.strip()) <= limit("id-length") and (len(words) == 1 or (digits and len(words) <= 3))
+    return len(text.strip()) <= limit("id-length") and (
+        len(words) == 1 or (digits and len(words) <= 3)
+    )
 
 
 def _is_sum(row: Sequence[object]) -> bool:
@@ -190,7 +189,7 @@ def _is_sum(row: Sequence[object]) -> bool:
 def _tell_remarks(
     table: Table, rows: npt.NDArray[np.bool_], sheet: str, problems: Problems
 ) -> None:
-    for index in np.flatnonzero(rows):
+    for index in map(int, np.flatnonzero(rows)):
         if text := row_text(table.rows[index]):
             problems.add(
                 "remark",

@@ -44,9 +44,7 @@ class Sizes:
     agree: npt.NDArray[np.int8]
 
 
-def spread_lengths(
-    lengths: Sequence[tuple[Length, ...]], codes: npt.NDArray[np.intp]
-) -> Readings:
+def spread_lengths(lengths: Sequence[tuple[Length, ...]], codes: npt.NDArray[np.intp]) -> Readings:
     """Spread the lengths read from each distinct wording over the rows."""
     width = max((len(one) for one in lengths), default=0)
     values = np.full((len(lengths), max(width, 1), 4), np.nan)
@@ -83,7 +81,7 @@ def combine(readings: Readings) -> Sizes:
     >>> lengths = [read_lengths(text).lengths[0] for text in ("5/8 in", "16 mm", "26 lines")]
     >>> sizes = combine(spread_lengths([tuple(lengths)], np.array([0])))
     >>> sizes.agree.tolist(), sizes.best.round(2).tolist()
-    ([1], [16.51])
+    ([1], [16.5])
     """
     rows = np.arange(len(readings.low))
     read = ~np.isnan(readings.best)
@@ -100,9 +98,7 @@ def combine(readings: Readings) -> Sizes:
     none = count == 0
     low[none] = high[none] = best[none] = np.nan
     agree = np.where(count < 2, -1, overlap.astype(int)).astype(np.int8)
-    return Sizes(
-        low, best, high, readings.step[rows, precise], readings.unit[rows, precise], agree
-    )
+    return Sizes(low, best, high, readings.step[rows, precise], readings.unit[rows, precise], agree)
 
 
 def size_columns(field: str, sizes: Sizes) -> dict[str, pd.Series]:

@@ -89,7 +89,9 @@ def row_text(cells: Sequence[Cell]) -> str:
 
 def _texts(sheet: Sheet, indexes: range) -> tuple[tuple[int, str], ...]:
     return tuple(
-        (sheet.first_row + index, text) for index in indexes if (text := row_text(sheet.rows[index]))
+        (sheet.first_row + index, text)
+        for index in indexes
+        if (text := row_text(sheet.rows[index]))
     )
 
 
@@ -195,9 +197,7 @@ def _joined_headings(
     return tuple(headings), 1
 
 
-def _table(
-    sheet: Sheet, headings: tuple[str, ...], begin: int, used: int, end: int
-) -> Table:
+def _table(sheet: Sheet, headings: tuple[str, ...], begin: int, used: int, end: int) -> Table:
     rows, numbers, after_blank = [], [], []
     blank = False
     width = len(headings)
@@ -210,9 +210,7 @@ def _table(
         numbers.append(sheet.first_row + index)
         after_blank.append(blank)
         blank = False
-    return _fill_merged(
-        sheet, Table(headings, sheet.first_row + begin, rows, numbers, after_blank)
-    )
+    return _fill_merged(sheet, Table(headings, sheet.first_row + begin, rows, numbers, after_blank))
 
 
 def _continued(table: Table, more: Table) -> Table:

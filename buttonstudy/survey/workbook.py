@@ -135,14 +135,12 @@ def number_formats(
     found: dict[tuple[int, int], str] = {}
     try:
         workbook = load_workbook(io.BytesIO(data), read_only=True)
-        area = workbook[sheet].iter_rows(
-            min(rows), max(rows), min(columns) + 1, max(columns) + 1
-        )
+        area = workbook[sheet].iter_rows(min(rows), max(rows), min(columns) + 1, max(columns) + 1)
         for number, row in enumerate(area, start=min(rows)):
             for column, cell in enumerate(row, start=min(columns)):
                 if (number, column) in wanted and cell.value is not None:
                     found[number, column] = str(cell.number_format)
         workbook.close()
-    except Exception:  # noqa: BLE001  openpyxl raises of many kinds; without formats we ask the user
+    except Exception:
         return {}
     return found

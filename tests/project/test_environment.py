@@ -1,4 +1,4 @@
-"""The three places that name versions agree: pyproject.toml, environment.yml, .ci/constraints.txt."""
+"""The places that name versions agree: pyproject.toml, environment.yml and the constraints."""
 
 import importlib.metadata
 import re

@@ -34,6 +34,7 @@ PLAIN = [
     ("1840's", 1840, 1849, "decade"),
     ("1840s-50s", 1840, 1859, "range"),
     ("1890s-1900s", 1890, 1909, "range"),
+    ("1900s-1910s", 1900, 1919, "range"),
     ("eighteen-forties", 1840, 1849, "decade"),
     ("early 1840s", 1840, 1843, "decade part"),
     ("mid-1840s", 1844, 1846, "decade part"),

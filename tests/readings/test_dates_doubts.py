@@ -21,6 +21,7 @@ NOT_READ = [
     ("1840-1850-1860", "date-not-understood"),
     ("1st quarter of the 1840s", "date-not-understood"),
     ("19th", "date-not-understood"),
+    ("turn of the 17th-19th century", "date-not-understood"),
     ("-1860", "date-not-understood"),
     ("MDCCCXL", "date-not-understood"),
     ("43466", "date-not-understood"),
@@ -65,7 +66,8 @@ TO_CONFIRM = [
     ("1066", 1066, 1066, "date-early"),
     ("1840, Birmingham", 1840, 1840, "date-left-aside"),
     ("1840 with loop shank", 1840, 1840, "date-left-aside"),
-    ("1840, 3rd type", 1840, 1840, "date-left-aside"),
+    ("1840, 3rd variety", 1840, 1840, "date-left-aside"),
+    ("1953, manufactured 2011", 2011, 2011, "date-left-aside"),
     ("designed 1934, manufactured 1940", 1940, 1940, "date-left-aside"),
     ("1956 (designed) 1975 (manufactured)", 1975, 1975, "date-left-aside"),
     ("patent 1846, made c. 1850", 1845, 1855, "date-left-aside"),
@@ -106,6 +108,7 @@ def test_what_has_another_meaning_is_read_and_asked_about(text, earliest, latest
     assert (reading.earliest, reading.latest) == (earliest, latest)
     assert [doubt.kind for doubt in reading.doubts] == [kind]
     assert not reading.doubts[0].fatal
+    assert reading.doubts[0].note == (kind == "date-period-varies")
 
 
 def test_the_messages_are_sentences_that_show_what_was_read():

@@ -39,6 +39,8 @@ SPECIFICATION = [
     ("../1985-04-12", None, 1985),
     ("../1985", None, 1985),
     ("1985/", 1985, None),
+    ("1985-04-12/", 1985, None),
+    ("/1985-04-12", None, 1985),
     ("/1985", None, 1985),
     ("1984~/2004-06", 1979, 2004),
     ("1984/2004-06~", 1984, 2009),
@@ -150,6 +152,28 @@ def test_readings_are_written_in_edtf_that_the_library_reads_back(text, edtf):
     if not set("~%") & set(edtf):
         bounds = (year(library.lower_strict()), year(library.upper_strict()))
         assert bounds == (reading.earliest, reading.latest)
+
+
+@pytest.mark.parametrize(
+    ("text", "basis"),
+    [
+        ("1840~", "circa year"),
+        ("184X", "decade"),
+        ("18XX%", "uncertain circa century"),
+        ("1840/1860", "range"),
+        ("1840/..", "open end"),
+        ("[1840,1845]", "alternatives"),
+        ("[1840..1845]", "alternatives"),
+        ("156X-12-25", "decade"),
+    ],
+)
+def test_how_it_was_read_is_told_in_the_words_used_for_english(text, basis):
+    assert read_date(text, date_convention("buttonstudy"), TODAY).basis == basis
+
+
+def test_an_end_that_a_convention_closes_stays_open_in_edtf():
+    reading = read_date("before 1920", date_convention("carnegie"), TODAY)
+    assert (reading.earliest, reading.latest, reading.edtf) == (1900, 1920, "../1920")
 
 
 def test_the_library_prints_nothing(capsys):

@@ -12,7 +12,13 @@ HEADINGS = ["No.", "Diam (mm)", "Date", "Mould"]
 
 def test_the_heading_row_is_found_below_titles_and_blank_rows():
     found = find_tables(
-        sheet(["Buttons of a drawer"], [], ["measured in spring"], HEADINGS, ["1", 16.0, "1850", "wood"])
+        sheet(
+            ["Buttons of a drawer"],
+            [],
+            ["measured in spring"],
+            HEADINGS,
+            ["1", 16.0, "1850", "wood"],
+        )
     )
     (table,) = found.tables
     assert table.headings == tuple(HEADINGS)

@@ -1,0 +1,131 @@
+"""The command line, mostly without running a notebook."""
+
+import subprocess
+import sys
+
+import pytest
+
+from buttonstudy.cli import main
+
+SURVEY = "Button no.,Diameter (mm)\n1,16\n2,15.9\n"
+BAD = "Button no.,Diameter (mm)\n1,16\n2,big\n"
+# What is slow to import must wait until a command needs it.
+SLOW = ["pandas", "numpy", "matplotlib", "papermill", "nbformat", "scipy", "jinja2", "edtf"]
+
+
+@pytest.fixture
+def run(capsys):
+    def call(*arguments):
+        with pytest.raises(SystemExit) as ended:
+            main([str(argument) for argument in arguments])
+        told = capsys.readouterr()
+        return ended.value.code, told.out, told.err
+
+    return call
+
+
+@pytest.fixture
+def survey(tmp_path):
+    path = tmp_path / "survey.csv"
+    path.write_text(SURVEY)
+    return path
+
+
+def test_help_imports_nothing_slow():
+    code = (
+        "import sys, buttonstudy.cli as cli\n"
+        "try: cli.main(['report', '--help'])\n"
+        f"except SystemExit: print('IMPORTED', sorted(set({SLOW}) & set(sys.modules)))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert "--periods SCHEME" in told.stdout
+    assert told.stdout.endswith("IMPORTED []\n")
+
+
+def test_check_needs_no_notebook_machinery(survey):
+    code = (
+        "import sys, buttonstudy.cli as cli\n"
+        f"try: cli.main(['check', {str(survey)!r}])\n"
+        "except SystemExit: print('IMPORTED', {'papermill', 'matplotlib', 'scipy.stats'}"
+        " & set(sys.modules))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert told.stdout.endswith("IMPORTED set()\n")
+
+
+def test_check_ends_with_0_only_if_nothing_is_wrong(run, survey, tmp_path):
+    status, out, _ = run("check", survey)
+    assert status == 0
+    assert "2 button records in 2 sets from 1 survey file." in out
+    (tmp_path / "bad.csv").write_text(BAD)
+    status, out, _ = run("check", tmp_path / "bad.csv")
+    assert status == 1
+    assert "row 3: “big”" in out
+    assert "All problems, one a row: add --problems FILE.csv" in out
+
+
+def test_check_writes_all_problems(run, tmp_path):
+    (tmp_path / "bad.csv").write_text(BAD)
+    status, _, _ = run("check", tmp_path / "bad.csv", "--problems", tmp_path / "problems.csv")
+    assert status == 1
+    assert "big" in (tmp_path / "problems.csv").read_text(encoding="utf-8-sig")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["report", "missing.csv"], "No button record could be read. missing.csv: There is no"),
+        (["report", "survey.csv", "--notebook", "glass"], "There is no notebook called 'glass'."),
+        (["report", "survey.csv", "--set", "size"], "--set takes NAME=VALUE, and 'size' is not"),
+        (["report", "survey.csv", "--jobs", "0"], "0 is not in the range x>=1"),
+        (["report", "survey.csv", "--to", "survey.csv"], "is a file. Choose another folder"),
+        (["check", "survey.csv", "--dates", "victorian"], "victorian"),
+        (["check", "survey.csv", "--mapping", "missing-map.csv"], "missing-map.csv"),
+        (["check"], "Missing argument 'SURVEY...'"),
+        (["repot"], "No such command 'repot'."),
+    ],
+)
+def test_a_call_that_cannot_work_gets_a_sentence_and_status_2(
+    run, survey, tmp_path, monkeypatch, arguments, says
+):
+    monkeypatch.chdir(tmp_path)
+    status, _, err = run(*arguments)
+    assert status == 2
+    assert says in err
+    assert "Traceback" not in err
+    assert not (tmp_path / "reports").exists()
+
+
+def test_what_nobody_foresaw_is_told_without_a_traceback(run, survey, monkeypatch):
+    def fail(*arguments, **options):
+        raise LookupError("deep inside")
+
+    monkeypatch.setattr("buttonstudy.survey.load.load_survey", fail)
+    status, _, err = run("check", survey)
+    assert status == 2
+    assert err.startswith("Something went wrong that the kit did not foresee (LookupError).")
+    details = err.split(" in ")[-1].strip()
+    with open(details) as file:  # noqa: PTH123
+        assert "deep inside" in file.read()
+
+
+def test_stopping_is_told(run, survey, monkeypatch):
+    def stop(*arguments, **options):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("buttonstudy.survey.load.load_survey", stop)
+    status, _, err = run("check", survey)
+    assert (status, err) == (130, "\nStopped. Nothing was left half-made.\n")
+
+
+def test_a_failing_notebook_ends_with_1_and_says_where_all_is(run, survey, tmp_path, monkeypatch):
+    from buttonstudy.publish.failures import Failure
+    from buttonstudy.publish.report import ReportResult
+
+    failure = Failure("sizes", "at its code cell 2", "the memory ran out")
+    result = ReportResult(tmp_path / "survey-unfinished", (failure,))
+    monkeypatch.setattr("buttonstudy.publish.report.make_report", lambda *a, **k: result)
+    status, _, err = run("report", survey)
+    assert status == 1
+    assert err.splitlines()[0] == str(failure)
+    assert f"What was made of it is in {result.folder}; an earlier report was left" in err
