@@ -50,7 +50,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         error.show()
         status = error.exit_code
     except (click.Abort, KeyboardInterrupt):
-        click.echo("\nStopped. Nothing was left half-made.", err=True)
+        click.echo("Stopped. Nothing was left half-made.", err=True)
         status = 130
     except BrokenPipeError:
         sys.stdout = None  # whoever read the output has gone, so nothing more can be said

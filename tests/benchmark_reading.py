@@ -94,15 +94,10 @@ def seconds(read, path: Path) -> float:
 
 def peak_mb(name: str, path: Path) -> float:
     """Peak memory of one read in a process of its own, above a process that only imports."""
+    command = [sys.executable, __file__, "--peak"]
+    options = {"check": True, "capture_output": True, "text": True}
     answers = [
-        float(
-            subprocess.run(
-                [sys.executable, __file__, "--peak", one, str(path)],
-                check=True,
-                capture_output=True,
-                text=True,
-            ).stdout
-        )  # fmt: skip
+        float(subprocess.run([*command, one, str(path)], **options).stdout)
         for one in (name, "nothing")
     ]
     return answers[0] - answers[1]

@@ -85,7 +85,8 @@ def _endings(groups: list[pd.DataFrame]) -> list[str]:
 def _heading(rows: pd.DataFrame) -> str:
     first = rows.iloc[0]
     recorder = str(first["recorder"])
-    return f"{recorder[:1].upper()}{recorder[1:]}, to {first['step']}: {number_of(first['of'], 'reading')}"
+    who = f"{recorder[:1].upper()}{recorder[1:]}"
+    return f"{who}, to {first['step']}: {number_of(first['of'], 'reading')}"
 
 
 def _draw(axes: "Axes", rows: pd.DataFrame, width_mm: float) -> None:

@@ -5,7 +5,7 @@ reason; the whole story stays in the notebook's half-run copy.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -32,6 +32,7 @@ class Cell(Protocol):
 
     cell_type: str
     source: str
+    metadata: Mapping[str, Sequence[str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +53,11 @@ def cell_place(cells: Sequence[Cell], index: int) -> str:
     Parameters
     ----------
     cells
-        A notebook's cells.
+        A notebook's cells. The one that papermill adds is not counted.
     index
         The cell's place among all cells, from 0.
     """
-    number = sum(cell.cell_type == "code" for cell in cells[: index + 1])
+    number = sum(_of_the_author(cell) for cell in cells[: index + 1])
     lines = [
         line
         for cell in cells[:index]
@@ -66,6 +67,11 @@ def cell_place(cells: Sequence[Cell], index: int) -> str:
     headings = [heading[1] for line in lines if (heading := re.match(r"#+\s+(.+?)\s*$", line))]
     under = f" under “{headings[-1]}”" if headings else ""
     return f"at its code cell {number}{under}"
+
+
+def _of_the_author(cell: Cell) -> bool:
+    """Tell a code cell of the notebook from the one that papermill adds for parameters."""
+    return cell.cell_type == "code" and "injected-parameters" not in cell.metadata.get("tags", ())
 
 
 def plain_reason(name: str, says: str) -> str:

@@ -34,6 +34,7 @@ from buttonstudy.publish.report_pages import Facts, write_pages
 from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.surveys import About, about
+from buttonstudy.schemes import period_scheme
 
 if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
@@ -137,13 +138,15 @@ def make_report(
     check_known(plan.notebooks, plan.parameters)
     for notebook in plan.notebooks:
         set_parameters(notebook, plan.parameters)
+    period_scheme(_periods(plan))
     check_replaceable(plan.place)
     survey = _read(plan)
     with working_folder(plan.place) as working:
         ran = _run(plan, survey, working.folder)
         failures = tuple(one.failure for one in ran if one.failure)
         plan.progress.now("Making the pages")
-        write_pages(_facts(plan, survey, ran), working.folder)
+        facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun)
+        write_pages(facts, working.folder)
         return ReportResult(_hand_over(working, failures), failures)
 
 
@@ -202,16 +205,16 @@ def _run(plan: _Plan, survey: "Survey", folder: Path) -> tuple[Ran, ...]:
     return ran
 
 
-def _facts(plan: _Plan, survey: "Survey", ran: tuple[Ran, ...]) -> Facts:
-    values = [job.parameters.get("period_scheme") for job in (one.job for one in ran)]
+def _periods(plan: _Plan) -> str:
+    """Return the period scheme in force: as chosen, as set, or as the notebooks have it."""
     declared = [
-        parameter.default
+        str(parameter.default)
         for notebook in plan.notebooks
         for parameter in notebook.parameters
         if parameter.name == "period_scheme"
     ]
-    periods = next((str(value) for value in [*values, *declared] if value), _DEFAULT_PERIODS)
-    return Facts(plan.about, survey, ran, periods, plan.begun)
+    chosen = [plan.choices.periods, plan.parameters.get("period_scheme", ""), *declared]
+    return next((name for name in chosen if name), _DEFAULT_PERIODS)
 
 
 def _values(plan: _Plan, folder: Path) -> dict[str, Value]:

@@ -5,11 +5,12 @@ enough, since the work is done in the kernels. Paths are absolute and nobody cha
 folder, which all threads share. One notebook's failure stops no other.
 """
 
+import asyncio
 import logging
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager, nullcontext
+from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
@@ -150,9 +151,16 @@ def _run(job: Job, kernels: Kernels, watch: _Watch) -> Ran:
     failure = _attempt(job, kernels, watch)
     if failure and job.notebook.name not in watch.courses and not kernels.stopped:
         failure = _attempt(job, kernels, watch)
+    _close_event_loop()
     ran = Ran(job, perf_counter() - begun, failure)
     watch.end(ran)
     return ran
+
+
+def _close_event_loop() -> None:
+    """Close what the notebook client left open in this thread; it opens another when needed."""
+    with suppress(RuntimeError):
+        asyncio.get_event_loop().close()
 
 
 def _attempt(job: Job, kernels: Kernels, watch: _Watch) -> Failure | None:

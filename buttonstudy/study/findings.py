@@ -32,6 +32,13 @@ __all__ = [
 ]
 
 _TERMS_TOLD = 3
+_HAZARDOUS = (
+    "mould_material",
+    "cover_material",
+    "cover_colour",
+    "cover_condition",
+    "decoration",
+)
 
 
 def survey_findings(buttons: pd.DataFrame) -> list[str]:
@@ -99,8 +106,8 @@ def heaping_findings(table: pd.DataFrame) -> list[str]:
 
 def dating_findings(record: pd.DataFrame) -> list[str]:
     """Say how many sets are dated within one period, and how many are not dated."""
-    rows = record.set_index("kind")
-    whole, undated = rows.loc["all"], rows.loc["undated"]
+    whole = record[record["kind"] == "all"].iloc[0]
+    undated = record[record["kind"] == "undated"].iloc[0]
     return [
         f"Of {number_of(float(whole['sets']), 'set')}, {count(float(whole['dated_within']))} are "
         f"dated wholly within one period and {count(float(undated['sets']))} cannot be placed.",
@@ -132,14 +139,17 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     common = whole.sort_values("with_term", ascending=False, kind="stable")
     told = [share_sentence(row, field) for _, row in common.head(_TERMS_TOLD).iterrows()]
     commonest = [
-        f"{period}, {group.loc[group['with_term'].idxmax(), 'term']} "
-        f"({_of(group.loc[group['with_term'].idxmax()])})"
+        f"{period}, {_commonest(group)['term']} ({_of(_commonest(group))})"
         for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
         if group["with_term"].max() >= 1
     ]
     if commonest:
         told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
     return told
+
+
+def _commonest(group: pd.DataFrame) -> pd.Series:
+    return group.sort_values("with_term", ascending=False, kind="stable").iloc[0]
 
 
 def _of(row: pd.Series) -> str:
@@ -155,7 +165,7 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
             "cannot be compared."
         ]
     return [
-        crossed_sentence(group.loc[group["with_term"].idxmax()], field, by)
+        crossed_sentence(_commonest(group), field, by)
         for _, group in groups.groupby("group", sort=False)
     ]
 
@@ -164,8 +174,7 @@ def cautions_called_for(buttons: pd.DataFrame) -> list[str]:
     """Give the cautions that the survey's own materials call for, each with its hazard named."""
     terms = {
         name: {term for value in buttons[name].dropna().unique() for term in str(value).split("; ")}
-        for name in ("mould_material", "cover_material", "cover_colour", "cover_condition")
-        + ("decoration",)
+        for name in _HAZARDOUS
         if name in buttons
     }
     told = cautions_for(terms)

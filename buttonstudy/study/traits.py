@@ -13,12 +13,14 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme, limit
+from buttonstudy.study.answers import ANSWERED, answers
 from buttonstudy.study.columns import Floats
+from buttonstudy.study.dating import ALL_PERIODS, period_rows, period_weights, wholly_within
 from buttonstudy.study.latent_model import SEED, draw_cells, most_likely_cells
 from buttonstudy.study.patterns import DatedSets, Patterns, count_patterns, dated_sets
 from buttonstudy.study.set_labels import set_texts
-from buttonstudy.study.sets import evidence_of, set_dates, set_keys, set_table
-from buttonstudy.study.shares import shares_by_period
+from buttonstudy.study.sets import Evidence, collapse, set_dates, set_keys
+from buttonstudy.study.tally import tally
 
 __all__ = ["Trait", "answer_patterns", "estimate_traits", "quantile_interval"]
 
@@ -41,7 +43,7 @@ class Trait:
         Shape (n,): the share of the set's examined buttons that have the trait, missing where
         none was examined with a clear answer.
     described
-        The trait's rows of :func:`buttonstudy.study.shares.shares_by_period`.
+        The trait's rows as :func:`buttonstudy.study.shares.shares_by_period` has them.
     likely
         Shape (3, p): the most likely numbers of sets without the trait, with it, and without an
         answer, in each period of the scheme.
@@ -117,20 +119,35 @@ def estimate_traits(
     intervals wide rather than narrow. See :mod:`buttonstudy.study.latent_model` for the model.
     """
     keys = set_keys(buttons)
-    dated = dated_sets(set_dates(buttons, keys), scheme, earliest, latest)
+    dates = set_dates(buttons, keys)
+    dated = dated_sets(dates, scheme, earliest, latest)
+    weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
     recorders, files = (set_texts(buttons, keys, name) for name in ("recorder", "file"))
     number = int(limit("estimate-draws")) if draws is None else draws
     found = []
     for field in fields:
-        wanted = (terms or {}).get(field)
-        shares = evidence_of(set_table(buttons, field, wanted)).shares
-        described = shares_by_period(buttons, field, scheme, wanted, earliest, latest)
-        rows = dict(tuple(described.groupby("term", sort=False)))
-        for term in shares.columns:
-            answer = shares[term].to_numpy(dtype=np.float64)
+        evidence = collapse(
+            keys.to_numpy(), answers(buttons, field, (terms or {}).get(field)), len(dates)
+        )
+        described = _described(evidence, weights, scheme)
+        for place, term in enumerate(evidence.shares.columns):
+            answer = evidence.shares[term].to_numpy(dtype=np.float64)
+            rows = described.iloc[place :: evidence.shares.shape[1]].reset_index(drop=True)
             modelled = _modelled(dated, answer, number, seed)
-            found.append(Trait(field, term, dated, recorders, files, answer, rows[term], *modelled))
+            found.append(Trait(field, term, dated, recorders, files, answer, rows, *modelled))
     return found
+
+
+def _described(evidence: Evidence, weights: pd.DataFrame, scheme: PeriodScheme) -> pd.DataFrame:
+    """Describe the record as :mod:`buttonstudy.study.shares` does: by period, then by term."""
+    counted = tally(evidence, weights.assign(**{ALL_PERIODS: 1.0}))
+    within = wholly_within(weights)[evidence.state == ANSWERED]
+    labels = [period.label for period in scheme.periods]
+    firm = [*within.sum(), int(within[labels].to_numpy().sum())]
+    rows = period_rows(scheme)
+    rows["dated_within"] = np.array(firm, dtype=np.int64)
+    repeated = rows.loc[np.repeat(rows.index, evidence.shares.shape[1])].reset_index(drop=True)
+    return pd.concat([repeated, counted.drop(columns="group")], axis="columns")
 
 
 def _modelled(

@@ -224,7 +224,7 @@ def heaping_sentence(row: pd.Series) -> str:
     --------
     >>> heaping_sentence(pd.Series({"recorder": "A. Teal", "unit": "mm", "step": "1 mm",
     ...     "readings": 80, "on_round": 44, "low": 0.44, "chance": 0.2, "few": False}))
-    'Of 80 sizes read to 1 mm by A. Teal, 44 end on a round value; about 16 would by chance. ...'
+    "Of 80 sizes read to 1 mm by A. Teal, 44 end on a round value; about 16 would by chance. ..."
     """
     read = f"read to {row['step']} by {row['recorder']}"
     if not row["readings"]:

@@ -61,7 +61,7 @@ def _repeated_ids(buttons: pd.DataFrame) -> Iterable[tuple[object, ...]]:
                 "",
                 str(name),
                 f"Button number {name} stands also in {_listed(others)}.",
-                "Give each button its own number; or, if it is one button noted twice, keep one row."
+                "Give each button its own number, or keep one row if it is one button noted twice."
                 if same_file
                 else "If these are different buttons, put a prefix before the numbers of one file.",
                 "id-twice" if same_file else "id-in-two-files",

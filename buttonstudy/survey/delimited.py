@@ -59,11 +59,11 @@ def decode(data: bytes) -> tuple[str, str]:
 
 
 def find_separator(text: str) -> str:
-    """Give the separator that splits the first lines most regularly; a comma if none does.
+    r"""Give the separator that splits the first lines most regularly; a comma if none does.
 
     Examples
     --------
-    >>> find_separator("No;Diam;Date\\n1;15,5;c. 1840\\n2;16,0;1850")
+    >>> find_separator("No;Diam;Date\n1;15,5;c. 1840\n2;16,0;1850")
     ';'
     """
     scores = {}

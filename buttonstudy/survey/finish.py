@@ -3,6 +3,8 @@
 Runs once over all files together, on whole columns.
 """
 
+from typing import Literal
+
 import numpy as np
 import numpy.typing as npt
 import pandas as pd
@@ -102,7 +104,9 @@ def _classes(done: dict[str, pd.Series], scheme: SizeClassScheme) -> dict[str, p
     codes = np.where(known, np.minimum(place(best), len(labels) - 1), -1)
     borderline = pd.Series(pd.array(place(low) != place(high), dtype="boolean"))
     return {
-        "size_class": pd.Series(pd.Categorical.from_codes(codes, categories=labels, ordered=True)),
+        "size_class": pd.Series(
+            pd.Categorical.from_codes(codes.tolist(), categories=labels, ordered=True)
+        ),
         "size_class_borderline": borderline.mask(~known),
     }
 
@@ -136,7 +140,9 @@ def _text(frame: pd.DataFrame, name: str) -> pd.Series:
     return pd.Series(pd.array([None] * len(frame), dtype="str"))
 
 
-def _number(frame: pd.DataFrame, name: str, kind: str) -> pd.Series:
+def _number(
+    frame: pd.DataFrame, name: str, kind: Literal["Int64", "Float64", "boolean"]
+) -> pd.Series:
     if name in frame:
         return frame[name].astype(kind)
-    return pd.Series(pd.array([pd.NA] * len(frame), dtype=kind))
+    return pd.Series([pd.NA] * len(frame), dtype=kind)

@@ -76,9 +76,8 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
 def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[Length, ...]]:
     """Read one column's distinct wordings; tell its doubts."""
     found, doubts = [], []
-    for reading, marked in cells.understood(
-        lambda text: _one_cell(text, column.unit), (_NOTHING, ())
-    ):
+    blank: tuple[LengthReading, tuple[Doubt, ...]] = (_NOTHING, ())
+    for reading, marked in cells.understood(lambda text: _one_cell(text, column.unit), blank):
         face = face_diameter(reading.lengths, _PARTS[field]) if field in _PARTS else None
         found.append(face.lengths if face else reading.lengths)
         doubts.append((*marked, *reading.doubts, *(face.doubts if face else ())))

@@ -70,7 +70,9 @@ def find_tables(sheet: Sheet, mapped: Collection[str] = ()) -> Found:
     if start is None:
         return Found((), _texts(sheet, range(len(sheet.rows))), ())
     starts = [start, *_further_headings(sheet, start, known)]
-    tables, around, repeated = [], list(_texts(sheet, range(_first_tier(sheet, start)))), []
+    tables: list[Table] = []
+    repeated: list[int] = []
+    around = _texts(sheet, range(_first_tier(sheet, start)))
     for begin, end in zip(starts, [*starts[1:], len(sheet.rows)]):
         headings, used = _joined_headings(sheet, begin, known)
         table = _table(sheet, headings, begin, used, end)
@@ -79,7 +81,7 @@ def find_tables(sheet: Sheet, mapped: Collection[str] = ()) -> Found:
             tables[-1] = _continued(tables[-1], table)
         else:
             tables.append(table)
-    return Found(tuple(tables), tuple(around), tuple(repeated))
+    return Found(tuple(tables), around, tuple(repeated))
 
 
 def row_text(cells: Sequence[Cell]) -> str:

@@ -5,12 +5,13 @@ import pytest
 from buttonstudy.publish.failures import Failure, cell_place, plain_reason
 
 
-def cell(kind, source=""):
-    return SimpleNamespace(cell_type=kind, source=source)
+def cell(kind, source="", **metadata):
+    return SimpleNamespace(cell_type=kind, source=source, metadata=metadata)
 
 
 CELLS = [
     cell("code"),
+    cell("code", tags=["injected-parameters"]),
     cell("markdown", "# Sizes\n\nWords."),
     cell("markdown", "Text # no heading\n## By period"),
     cell("code"),
@@ -39,8 +40,8 @@ REASONS = [
     ("index", "place"),
     [
         (0, "at its code cell 1"),
-        (3, "at its code cell 2 under “By period”"),
-        (4, "at its code cell 3 under “By period”"),
+        (4, "at its code cell 2 under “By period”"),
+        (5, "at its code cell 3 under “By period”"),
     ],
 )
 def test_a_cell_is_named_by_its_heading_and_number(index, place):

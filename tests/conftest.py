@@ -1,0 +1,6 @@
+"""Settings for all tests: property tests are repeatable and not timed."""
+
+from hypothesis import settings
+
+settings.register_profile("repeatable", deadline=None, derandomize=True)
+settings.load_profile("repeatable")
