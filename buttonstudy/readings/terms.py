@@ -137,7 +137,8 @@ def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> 
     terms = tuple(sorted(named - _needless(named, lookup(field, vocabulary).vaguer)))
     taken = _listed(terms) if terms else "unclear"
     over = [part for part in sure if part.left and part.strange]
-    new = [part for part in over if part.strange <= _SHORT_BESIDE and part.joined in _LISTED]
+    listed = bool(terms) or not open_parts
+    new = [part for part in over if listed and _lists(part)]
     unknown = _once(part.left for part in new)
     passed = [part.left for part in over if part not in new]
     prose = sum(map(len, clauses(composed(text)))) > limit("term-prose")
@@ -179,7 +180,8 @@ def _unsaid(
     pieces = _LIST.split(line)
     if any(sum(map(len, clauses(piece))) > _SHORT_ALONE for piece in pieces):
         pieces = _LINES.split(line)
-    unknown = _once(_undoubted(piece, lookup(field, vocabulary)) for piece in pieces)
+    known = lookup(field, vocabulary)
+    unknown = _once(_undoubted(piece, known) for piece in pieces) or _once(_LINES.split(line))
     doubts = [term_doubts.unknown_term(wording, field, vocabulary) for wording in unknown]
     if any(part.doubts for part in parts):
         doubts.append(term_doubts.uncertain(text, "written"))
@@ -217,6 +219,11 @@ def _alternatives(parts: list[Part]) -> list[Part]:
         if len(meant) > 1:
             open_parts += [member for member in group if member not in open_parts]
     return open_parts
+
+
+def _lists(part: Part) -> bool:
+    """Tell whether a part looks like one more entry of a list and not like a remark."""
+    return part.strange <= _SHORT_BESIDE and part.joined in _LISTED
 
 
 def _bare(part: Part) -> bool:

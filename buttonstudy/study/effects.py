@@ -79,9 +79,7 @@ def strength_of_draws(shares: Floats, parts: Floats) -> tuple[float, float, floa
     return float(strength), float(min(low, strength)), float(max(high, strength))
 
 
-def newcombe(
-    having_a: float, sets_a: float, having_b: float, sets_b: float
-) -> tuple[float, float]:
+def newcombe(having_a: float, sets_a: float, having_b: float, sets_b: float) -> tuple[float, float]:
     """Give the interval of the share in b less the share in a, for two groups of sets.
 
     Newcombe 1998 (Statistics in Medicine 17:873), method 10, from statsmodels, at the limit

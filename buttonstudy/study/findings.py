@@ -13,7 +13,6 @@ from buttonstudy.study.words import (
     crossed_sentence,
     field_label,
     heaping_sentence,
-    median_sentence,
     number_of,
     share_sentence,
 )
@@ -78,8 +77,19 @@ def size_findings(summary: pd.DataFrame, by_period: pd.DataFrame) -> list[str]:
         f"{middle['best_mm']:.1f} mm ({middle['best_lines']:.0f} lines); the middle half lie "
         f"between {low['best_mm']:.1f} and {high['best_mm']:.1f} mm."
     ]
-    periods = by_period[(by_period["kind"] == "period") & (by_period["sets"] > 0)]
-    return told + [median_sentence(row) for _, row in periods.iterrows()]
+    periods = by_period[(by_period["kind"] == "period") & by_period["median_mm"].notna()]
+    if len(periods):
+        medians = "; ".join(_median(row) for _, row in periods.iterrows())
+        told.append(f"Median diameters by period, with their 95 % intervals: {medians}.")
+    return told
+
+
+def _median(row: pd.Series) -> str:
+    median, low, high = (row[f"median{end}_mm"] for end in ("", "_low", "_high"))
+    sets = number_of(float(row["sets"]), "set")
+    if row["few"] or pd.isna(low):
+        return f"{row['period']}, {median:.1f} mm ({sets}, too few for an interval)"
+    return f"{row['period']}, {median:.1f} mm ({low:.1f} to {high:.1f}; {sets})"
 
 
 def class_findings(counts: pd.DataFrame) -> list[str]:

@@ -21,7 +21,13 @@ from buttonstudy.study.columns import Floats, length_bounds
 from buttonstudy.study.resampling import resampled_sums
 from buttonstudy.study.sets import set_keys, shared_weights
 
-__all__ = ["IntervalEvidence", "quantiles_of", "shares_up_to", "size_evidence"]
+__all__ = [
+    "IntervalEvidence",
+    "interval_evidence",
+    "quantiles_of",
+    "shares_up_to",
+    "size_evidence",
+]
 
 _DRAW_STEPS = 60
 _DRAW_TOLERANCE = 1e-3
@@ -30,12 +36,12 @@ _TIE = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class IntervalEvidence:
-    """What the sets say about one length.
+    """What the sets say about one quantity of which bounds are known.
 
     Attributes
     ----------
     low, high
-        Innermost intervals in mm, (low, high], shape (m,).
+        Innermost intervals, (low, high], shape (m,).
     first, last
         For each of ``k`` distinct readings, the range of innermost intervals it covers.
     votes
@@ -112,12 +118,28 @@ def size_evidence(buttons: pd.DataFrame, field: str = "diameter") -> IntervalEvi
     has = ~np.isnan(low)
     grain = limit("size-grain")
     pairs = np.round(np.column_stack([low[has], high[has]]) / grain) * grain
-    distinct, reading = np.unique(pairs, axis=0, return_inverse=True)
+    sets = int(keys.max(initial=-1)) + 1
+    return interval_evidence(pairs, keys[has], shared_weights(keys, has)[has], sets)
+
+
+def interval_evidence(
+    bounds: Floats, owner: NDArray[np.int64], vote: Floats, sets: int
+) -> IntervalEvidence:
+    """Gather readings of which two bounds are known.
+
+    Parameters
+    ----------
+    bounds
+        Lower and upper bound of ``n`` readings, (lower, upper], shape (n, 2).
+    owner, vote
+        Each reading's set, and what it counts for there.
+    sets
+        Number of sets.
+    """
+    distinct, reading = np.unique(bounds, axis=0, return_inverse=True)
     inner = innermost_intervals(distinct[:, 0], distinct[:, 1])
-    votes = sparse.csr_array(
-        (shared_weights(keys, has)[has], (keys[has], reading.reshape(-1))),
-        shape=(int(keys.max(initial=-1)) + 1, len(distinct)),
-    )
+    shape = (sets, len(distinct))
+    votes = sparse.csr_array((vote, (owner, reading.reshape(-1))), shape=shape)
     return IntervalEvidence(inner.low, inner.high, inner.first, inner.last, votes)
 
 

@@ -7,7 +7,8 @@ the one in which the share is half way. Beside it stand the sets themselves: the
 latest that surely show the trait, and how many examined sets lack it before and after.
 
 The posterior is laid out on a grid: turning year (even over the years that any set allows),
-length of the change (even on a log scale), and the two levels (Jeffreys' prior each). Latent
+length of the change (even on a log scale), and the two levels (Jeffreys' prior each), then again
+on the part of the grid that holds the mass. Latent
 dates with a logistic curve are standard for interval-valued covariates (Carroll, Ruppert,
 Stefanski & Crainiceanu 2006, Measurement Error in Nonlinear Models, chapter 8).
 """
@@ -50,10 +51,11 @@ TURNING_COLUMNS = (
     "why",
 )
 
-_YEARS = 121
-_SPREADS = 6
-_LEVELS = 12
-_BLOCK = 8_000_000
+_SIZES = (40, 6, 10, 10)
+_PASSES = 3
+_GRAINS = (1, 2, 5, 10, 20)
+_TRACE = 1e-3
+_TINY = 1e-12
 
 
 def turning_years(
@@ -92,13 +94,14 @@ def turning_years(
     wide ranges are less even than that, and the year may be off by a few years towards the
     middle of the ranges. A set whose examined buttons differ counts by its share.
 
-    The turning year answers to single years; nothing here is random.
+    Nothing here is random.
     """
     keys = set_keys(buttons)
     dates = set_dates(buttons, keys)
     shares = collapse(keys.to_numpy(), answers(buttons, field, terms), len(dates)).shares
     start, end = (
-        dates[name].astype("Float64").to_numpy("float64", np.nan) for name in ("year_from", "year_to")
+        dates[name].astype("Float64").to_numpy("float64", np.nan)
+        for name in ("year_from", "year_to")
     )
     dated = ~np.isnan(start) & ~np.isnan(end)
     rows = []
@@ -134,8 +137,10 @@ def _turn(start: Ints, end: Ints, answer: Floats) -> dict[str, object]:
         )
         return row
     fits = curve.change > 0 if rise > fall else curve.change < 0
-    return row | {"told": True, "direction": "came in" if rise > fall else "went out"} | (
-        _summary(curve, fits)
+    return (
+        row
+        | {"told": True, "direction": "came in" if rise > fall else "went out"}
+        | (_summary(curve, fits))
     )
 
 
@@ -181,42 +186,89 @@ class _Curve:
         return self.after - self.before
 
 
+@dataclass(frozen=True, slots=True)
+class _Ranges:
+    """Sets counted by date range: first year, end (open), how many have the trait and lack it."""
+
+    first: Floats
+    end: Floats
+    having: Floats
+    lacking: Floats
+
+
+def _counted(start: Ints, end: Ints, answer: Floats) -> _Ranges:
+    """Count sets by date range; of very many ranges, like ones together at their means."""
+    for grain in _GRAINS:
+        rounded = np.stack([start // grain, end // grain])
+        _, group, sets = np.unique(rounded, axis=1, return_inverse=True, return_counts=True)
+        if len(sets) <= limit("most-date-groups") // 2:
+            break
+    group = group.reshape(-1)
+    first, last = np.bincount(group, start) / sets, np.bincount(group, end) / sets
+    having = np.bincount(group, answer)
+    return _Ranges(first, last + 1, having, sets - having)
+
+
 def _posterior(start: Ints, end: Ints, answer: Floats) -> _Curve:
-    evidence = np.stack([start, end, np.round(answer * 1000).astype(np.int64)])
-    ranges, sets = np.unique(evidence, axis=1, return_counts=True)
-    first, last, share = ranges[0], ranges[1], ranges[2] / 1000
-    years = np.unique(np.linspace(first.min(), last.max() + 1, _YEARS).round())
-    spreads = np.geomspace(1.0, max((years[-1] - years[0]) / 4, 2.0), _SPREADS)
-    levels = stats.beta.ppf((np.arange(_LEVELS) + 0.5) / _LEVELS, 0.5, 0.5)
-    before, after = (side.reshape(-1) for side in np.meshgrid(levels, levels, indexing="ij"))
-    fitted = np.empty((len(years), len(spreads), len(before)))
+    """Lay the posterior out on a grid, and again on the part of it that holds the mass."""
+    ranges = _counted(start, end, answer)
+    first, last = ranges.first.min(), ranges.end.max()
+    widest = np.log(max((last - first) / 4, 2.0))
+    box = np.array([[first, last], [0.0, widest], [0.0, 1.0], [0.0, 1.0]])
+    for _ in range(_PASSES):
+        axes = [_middles(low, high, size) for (low, high), size in zip(box, _SIZES)]
+        chance = _chance(ranges, axes)
+        box = np.array([_held(axis, chance, place) for place, axis in enumerate(axes)])
+    years, spreads, before, after = _scales(axes)
+    before, after = (side.reshape(-1) for side in np.meshgrid(before, after, indexing="ij"))
+    return _Curve(years, spreads, before, after, chance.reshape(len(years), len(spreads), -1))
+
+
+def _middles(low: float, high: float, size: int) -> Floats:
+    """Cut a stretch into equal parts and give their middles."""
+    return np.asarray(low + (high - low) * (np.arange(size) + 0.5) / size)
+
+
+def _scales(axes: list[Floats]) -> tuple[Floats, Floats, Floats, Floats]:
+    """Turn the grid's axes into years, spreads and levels; levels by Jeffreys' prior."""
+    before, after = (stats.beta.ppf(axis, 0.5, 0.5) for axis in axes[2:])
+    return axes[0], np.exp(axes[1]), before, after
+
+
+def _held(axis: Floats, chance: Floats, place: int) -> tuple[float, float]:
+    """Give the stretch of one axis that holds all but a trace of the mass."""
+    others = tuple(other for other in range(chance.ndim) if other != place)
+    mass = chance.sum(axis=others)
+    kept, step = axis[mass > mass.max() * _TRACE], axis[1] - axis[0]
+    low, high = float(kept.min() - step), float(kept.max() + step)
+    return max(low, float(axis[0] - step / 2)), min(high, float(axis[-1] + step / 2))
+
+
+def _chance(ranges: _Ranges, axes: list[Floats]) -> Floats:
+    years, spreads, before, after = _scales(axes)
+    fitted = np.empty((len(years), len(spreads), len(before), len(after)))
+    rise = (after[None, :] - before[:, None]).reshape(-1, 1)
+    start = np.repeat(before, len(after))[:, None]
+    having, lacking = ranges.having > 0, ranges.lacking > 0
     for place, spread in enumerate(spreads):
-        reached = _mean_curves(first, last, years, float(spread))
-        fitted[:, place] = _fit(reached, share, sets, before, after)
+        reached = _mean_curves(ranges, years, float(spread))
+        for year, row in enumerate(reached):
+            curve = np.clip(start + rise * row, _TINY, 1 - _TINY)
+            told = np.log(curve[:, having]) @ ranges.having[having]
+            told += np.log1p(-curve[:, lacking]) @ ranges.lacking[lacking]
+            fitted[year, place] = told.reshape(len(before), len(after))
     chance = np.exp(fitted - fitted.max())
-    return _Curve(years, spreads, before, after, chance / chance.sum())
+    return np.asarray(chance / chance.sum())
 
 
-def _mean_curves(first: Ints, last: Ints, years: Floats, spread: float) -> Floats:
+def _mean_curves(ranges: _Ranges, years: Floats, spread: float) -> Floats:
     """Average the logistic curve over each range's years, shape (turning years, ranges).
 
     The mean over [a, b] is the difference of log(1 + exp((t - turning year) / spread)).
     """
-    upper = np.logaddexp(0, (last + 1 - years[:, None]) / spread)
-    lower = np.logaddexp(0, (first - years[:, None]) / spread)
-    return np.asarray(np.clip((upper - lower) * spread / (last + 1 - first), 0, 1))
-
-
-def _fit(reached: Floats, share: Floats, sets: Ints, before: Floats, after: Floats) -> Floats:
-    """Give the log-likelihood for each turning year and pair of levels, in blocks."""
-    result = np.empty((len(reached), len(before)))
-    step = max(1, int(_BLOCK // (reached.shape[1] * len(before))))
-    for begin in range(0, len(reached), step):
-        part = reached[begin : begin + step, None, :]
-        curve = before[:, None] + (after - before)[:, None] * part
-        told = share * np.log(curve) + (1 - share) * np.log1p(-curve)
-        result[begin : begin + step] = told @ sets
-    return result
+    upper = np.logaddexp(0, (ranges.end - years[:, None]) / spread)
+    lower = np.logaddexp(0, (ranges.first - years[:, None]) / spread)
+    return np.asarray(np.clip((upper - lower) * spread / (ranges.end - ranges.first), 0, 1))
 
 
 def _summary(curve: _Curve, fits: NDArray[np.bool_]) -> dict[str, object]:
@@ -224,7 +276,8 @@ def _summary(curve: _Curve, fits: NDArray[np.bool_]) -> dict[str, object]:
     chance = curve.chance[:, :, fits] / curve.chance[:, :, fits].sum()
     by_year = np.cumsum(chance.sum(axis=(1, 2)))
     tail = (1 - limit("confidence") / 100) / 2
-    low, middle, high = np.interp([tail, 0.5, 1 - tail], by_year, curve.years)
+    edges = curve.years + (curve.years[1] - curve.years[0]) / 2
+    low, middle, high = np.interp([tail, 0.5, 1 - tail], by_year, edges)
     weights = chance.sum(axis=(0, 1))
     spread = np.exp((chance.sum(axis=(0, 2)) * np.log(curve.spreads)).sum())
     return {

@@ -49,7 +49,7 @@ def media() -> list[str]:
 
 def understood(text: str) -> bool:
     """Tell whether each listed piece is a term of mould, cover or decoration."""
-    pieces = text.replace(" and ", ",").replace("(", ",").replace(")", "").split(",")
+    pieces = text.replace(" and ", ",").split(",")
     return all(
         any(read_terms(piece, field, vocabulary()).terms for field in FIELDS)
         for piece in pieces

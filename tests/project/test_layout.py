@@ -1,0 +1,86 @@
+"""The layout shows the flow: each part imports only from the parts before it."""
+
+import ast
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "buttonstudy"
+MAY_IMPORT = {
+    "schemes": {"schemes"},
+    "readings": {"readings", "schemes"},
+    "survey": {"survey", "readings", "schemes"},
+    "study": {"study", "schemes"},
+    "draw": {"draw", "study", "schemes"},
+    "publish": {"publish", "draw", "study", "survey", "readings", "schemes"},
+}
+VISIBLE = {
+    "README.md",
+    "DEVELOPERS.md",
+    "environment.yml",
+    "notebooks",
+    "buttonstudy",
+    "data",
+    "tests",
+    "reports",
+    "pyproject.toml",
+}
+NOTEBOOKS = sorted((ROOT / "notebooks").glob("*.ipynb"))
+
+
+def imported(path):
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("buttonstudy."):
+            yield node.module.split(".")[1]
+        elif isinstance(node, ast.Import):
+            for name in node.names:
+                if name.name.startswith("buttonstudy."):
+                    yield name.name.split(".")[1]
+
+
+@pytest.mark.parametrize("part", sorted(MAY_IMPORT))
+def test_imports_run_one_way(part):
+    files = list((PACKAGE / part).rglob("*.py"))
+    assert files
+    for path in files:
+        assert set(imported(path)) <= MAY_IMPORT[part], path
+
+
+def test_nothing_else_is_visible_at_the_top():
+    import subprocess
+
+    listed = subprocess.run(
+        ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False
+    ).stdout.split()
+    if not listed:
+        pytest.skip("not a git checkout")
+    top = {name.split("/")[0] for name in listed}
+    assert {name for name in top if not name.startswith(".")} <= VISIBLE
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_notebooks_hold_no_outputs_and_no_logic(path):
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    cells = [cell for cell in notebook["cells"] if cell["cell_type"] == "code"]
+    assert notebook["cells"][0]["cell_type"] == "markdown"
+    assert cells[0]["metadata"]["tags"] == ["parameters"]
+    logic = (
+        ast.FunctionDef | ast.ClassDef | ast.For | ast.While | ast.If | ast.Lambda | ast.ListComp
+    )
+    for cell in cells:
+        assert cell["outputs"] == []
+        assert cell["execution_count"] is None
+        tree = ast.parse("".join(cell["source"]))
+        assert not [node for node in ast.walk(tree) if isinstance(node, logic)]
+        assert len(tree.body) <= 10
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_every_parameter_of_a_notebook_is_explained(path):
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    cell = next(cell for cell in notebook["cells"] if cell["cell_type"] == "code")
+    for line in "".join(cell["source"]).splitlines():
+        assert re.fullmatch(r"\w+: (str|int|float|bool|list) = .+  # .+", line), line

@@ -1,0 +1,87 @@
+import pandas as pd
+import pytest
+
+from buttonstudy.study.sets import evidence_of, set_dates, set_keys, set_table, set_terms
+
+
+def test_a_set_counts_within_its_file_and_a_button_without_one_is_its_own():
+    buttons = pd.DataFrame(
+        {
+            "file": ["a", "b", "a", "a", "a"],
+            "set_id": ["1", "1", "1", None, ""],
+        },
+        index=[10, 11, 12, 13, 14],
+    )
+    keys = set_keys(buttons)
+    assert keys.to_dict() == {10: 0, 11: 1, 12: 0, 13: 2, 14: 3}
+
+
+def test_no_buttons_make_no_sets():
+    table = set_table(pd.DataFrame({"padding": pd.Series([], dtype="object")}), "padding")
+    assert len(table) == 0
+    assert {"file", "set_id", "buttons", "examined", "state", "year_from"} <= set(table.columns)
+
+
+# Dates of the buttons of one set -> the set's dates, and whether its buttons differ.
+SET_DATES = {
+    "alike": ([(1840, 1860), (1840, 1860)], (1840, 1860, False)),
+    "different": ([(1840, 1860), (1850, 1870)], (1840, 1870, True)),
+    "far apart": ([(1800, 1810), (1890, 1899)], (1800, 1899, True)),
+    "one undated": ([(1840, 1860), (None, None)], (1840, 1860, False)),
+    "one open": ([(1840, 1860), (1820, None)], (1840, 1860, False)),
+    "only open": ([(1820, None), (1840, None)], (1820, None, True)),
+    "open to both sides": ([(1820, None), (None, 1860)], (None, None, True)),
+    "undated": ([(None, None), (None, None)], (None, None, False)),
+}
+
+
+@pytest.mark.parametrize("case", SET_DATES)
+def test_a_set_is_dated_by_all_that_its_buttons_allow(case):
+    dates, (year_from, year_to, differ) = SET_DATES[case]
+    buttons = pd.DataFrame(dates, columns=["year_from", "year_to"], dtype="Int64").assign(
+        set_id="1"
+    )
+    row = set_dates(buttons).iloc[0]
+    found = [None if pd.isna(row[end]) else row[end] for end in ("year_from", "year_to")]
+    assert found == [year_from, year_to]
+    assert row["dates_differ"] == differ
+
+
+def test_a_mixed_set_keeps_its_share():
+    buttons = pd.DataFrame(
+        {
+            "set_id": ["1"] * 4,
+            "hole_fill": ["thread", "wax", "thread; wax", "not examined"],
+        }
+    )
+    row = set_table(buttons, "hole_fill").iloc[0]
+    assert (row["buttons"], row["examined"], row["state"]) == (4, 3, "examined")
+    assert row["has thread"] == pytest.approx(2 / 3)
+    assert row["has wax"] == pytest.approx(2 / 3)
+
+
+# States of a set's buttons -> the set's state.
+SET_STATES = [
+    (["not examined", "absent"], "examined"),
+    (["not examined", "unclear", None], "unclear"),
+    (["not examined", None], "not examined"),
+    ([None, None], "not recorded"),
+]
+
+
+@pytest.mark.parametrize(("values", "state"), SET_STATES)
+def test_a_set_is_examined_if_any_of_its_buttons_was(values, state):
+    buttons = pd.DataFrame({"set_id": "1", "padding": values})
+    table = set_table(buttons, "padding")
+    assert table["state"].tolist() == [state]
+
+
+def test_a_set_without_an_answer_has_no_share():
+    buttons = pd.DataFrame({"padding": ["wool", "not examined"]})
+    assert set_table(buttons, "padding")["has wool"].isna().tolist() == [False, True]
+
+
+def test_evidence_comes_back_out_of_a_set_table():
+    table = set_table(pd.DataFrame({"padding": ["wool", "card"]}), "padding")
+    assert set_terms(table) == ("card", "wool")
+    assert evidence_of(table).shares.to_numpy().tolist() == [[0, 1], [1, 0]]
