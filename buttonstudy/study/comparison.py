@@ -1,4 +1,4 @@
-"""Did a trait change from period to period? How large the change is, and how sure.
+"""Compares periods: how large a change in a trait is, and how sure.
 
 Largeness first: the two periods that differ most, in counts and shares, with an interval that
 allows for their having been picked. Then sureness: in how many of two thousand shuffles of the
@@ -132,7 +132,7 @@ def compare_periods(
     table["traits_together"] = int(table["chance"].notna().sum())
     table["sureness"] = [_sureness(chance) for chance in table["chance_together"]]
     whole = ["periods_compared", "as_large", "shuffles", "within_as_large", "within_shuffles"]
-    return table.astype({name: "Int64" for name in [*whole, "layers", "traits_together"]})
+    return table.astype(dict.fromkeys([*whole, "layers", "traits_together"], "Int64"))
 
 
 def differences_between(traits: Sequence[Trait], earlier: str, later: str) -> pd.DataFrame:

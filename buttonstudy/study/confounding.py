@@ -1,4 +1,4 @@
-"""Could a difference between periods be one between recorders?
+"""Asks whether a difference between periods could be one between recorders.
 
 One member likes early buttons and looks for whipped backs; another has late ones and never turns
 them over. Then recorder and period go together, and no table can part them. Where each recorder

@@ -1,4 +1,4 @@
-"""When did it come in? A curve over the years, fitted to dates that are known only as ranges.
+"""Tells when a trait came in or went out. A curve over the years, fitted to dates that are known only as ranges.
 
 The share of sets with a trait runs from one level to another along a logistic curve. A set's
 likelihood is the mean of the curve over the years that it may be of, so that a wide date says
@@ -23,7 +23,7 @@ from scipy import stats
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.answers import answers
-from buttonstudy.study.columns import Floats
+from buttonstudy.study.columns import Floats, floats
 from buttonstudy.study.patterns import Ints
 from buttonstudy.study.sets import collapse, set_dates, set_keys
 
@@ -99,10 +99,7 @@ def turning_years(
     keys = set_keys(buttons)
     dates = set_dates(buttons, keys)
     shares = collapse(keys.to_numpy(), answers(buttons, field, terms), len(dates)).shares
-    start, end = (
-        dates[name].astype("Float64").to_numpy("float64", np.nan)
-        for name in ("year_from", "year_to")
-    )
+    start, end = floats(dates, "year_from"), floats(dates, "year_to")
     dated = ~np.isnan(start) & ~np.isnan(end)
     rows = []
     for term in shares.columns:
@@ -205,8 +202,8 @@ def _counted(start: Ints, end: Ints, answer: Floats) -> _Ranges:
             break
     group = group.reshape(-1)
     first, last = np.bincount(group, start) / sets, np.bincount(group, end) / sets
-    having = np.bincount(group, answer)
-    return _Ranges(first, last + 1, having, sets - having)
+    having = np.bincount(group, answer).astype(np.float64)
+    return _Ranges(first, last + 1, having, sets.astype(np.float64) - having)
 
 
 def _posterior(start: Ints, end: Ints, answer: Floats) -> _Curve:
