@@ -27,9 +27,11 @@ if TYPE_CHECKING:
 
     from buttonstudy.survey.load import Survey
 
+_SPELT = {"in": "inches"}
 __all__ = ["Check", "check_survey", "write_problems"]
 
 _WORDINGS_SHOWN = 6
+_UNITS = {"in": "inches"}
 _HEADED = {
     "not read": "NOT READ: these are missing from the results until they are mended",
     "to confirm": "TO CONFIRM: read, but look whether rightly",
@@ -112,7 +114,7 @@ def _sheet(sheet: str, columns: "pd.DataFrame") -> Iterator[str]:
 def _meaning(field: str, unit: str, how: str) -> str:
     if not field:
         return "not known; carried through as it stands"
-    words = field.replace("_", " ") + (f", in {unit}" if unit else "")
+    words = field.replace("_", " ") + (f", in {_UNITS.get(unit, unit)}" if unit else "")
     return words if how == "heading" else f"{words} (by {how})"
 
 
