@@ -7,35 +7,22 @@ of numbers that it allows (Turnbull 1976, J R Stat Soc B 38:290). "At least 2" a
 tools for survival times read "censored at 2" as more than 2, which would be one layer off.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme, limit
-from buttonstudy.study.censored import Ints, most_likely_masses
 from buttonstudy.study.columns import Floats, floats
+from buttonstudy.study.count_draws import drawn_shares
 from buttonstudy.study.dating import ALL_PERIODS, period_rows, period_weights
 from buttonstudy.study.sets import set_dates, set_keys, shared_weights
 from buttonstudy.study.size_evidence import IntervalEvidence, interval_evidence
 
 __all__ = ["at_least_by_period", "count_distribution", "counts_at_least"]
 
+_SHARE_COLUMNS = ("share", "share_low", "share_high", "low", "high", "few")
 _NEGLIGIBLE = 1e-6
-_CHAINS = 500
-_SETTLING = 60
-_BETWEEN = 5
-_TINY = 1e-12
-
-
-@dataclass(frozen=True, slots=True)
-class _Readings:
-    """Distinct bounded counts: ``low`` to ``high`` with both, and the votes of each."""
-
-    low: Floats
-    high: Floats
-    votes: Floats
+_LEFT_OPEN = 1e-4
 
 
 def count_distribution(buttons: pd.DataFrame, field: str = "cover_layers") -> pd.DataFrame:
@@ -120,24 +107,12 @@ def counts_at_least(
     """
     evidence = _count_evidence(buttons, field)
     weights = evidence.sized.astype(float)
-    ends = _at_least_shares(evidence, weights)
-    readings = _readings(evidence, weights)
-    numbers = np.arange(1, _highest(readings) + 1)
-    drawn = _drawn(readings, n_draws, seed)
-    counted = readings.low == readings.high
-    rows = [
-        {
-            "at_least": int(number),
-            "sets": int(evidence.sized.sum()),
-            "counted": float(readings.votes[counted].sum()),
-            "fewest": float(readings.votes[readings.low >= number].sum()),
-            "most": float(readings.votes[readings.high >= number].sum()),
-            **_told(ends, drawn, int(number), float(readings.votes.sum())),
-        }
-        for number in numbers
-    ]
-    names = ["at_least", "sets", "counted", "fewest", "most", *_TOLD]
-    return pd.DataFrame(rows, columns=names)
+    seen = evidence.bounds[:, 0] + 1
+    highest = int(max([*seen, *evidence.bounds[np.isfinite(evidence.bounds[:, 1]), 1]], default=0))
+    told = _told(evidence, weights, np.arange(1, highest + 1), n_draws, seed)
+    sets = np.full(highest, int(evidence.sized.sum()))
+    table = pd.DataFrame({"at_least": np.arange(1, highest + 1), "sets": sets})
+    return pd.concat([table, told.drop(columns="sets")], axis=1)
 
 
 def at_least_by_period(
@@ -176,51 +151,49 @@ def at_least_by_period(
     dates = set_dates(buttons)
     weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
     shared = weights.assign(**{ALL_PERIODS: 1.0}).to_numpy(dtype=float) * evidence.sized[:, None]
-    rows = []
-    for column in shared.T:
-        readings = _readings(evidence, column)
-        counted = readings.low == readings.high
-        told = _told(
-            _at_least_shares(evidence, column),
-            _drawn(readings, n_draws, seed, up_to=at_least),
-            at_least,
-            float(readings.votes.sum()),
-        )
-        rows.append(
-            {
-                "sets": float(readings.votes.sum()),
-                "counted": float(readings.votes[counted].sum()),
-                "fewest": float(readings.votes[readings.low >= at_least].sum()),
-                "most": float(readings.votes[readings.high >= at_least].sum()),
-                **told,
-            }
-        )
-    return pd.concat([period_rows(scheme), pd.DataFrame(rows)], axis=1)
-
-
-_TOLD = ("share", "share_low", "share_high", "low", "high", "few")
+    asked = np.array([at_least])
+    told = [_told(evidence, column, asked, n_draws, seed) for column in shared.T]
+    return pd.concat([period_rows(scheme), pd.concat(told, ignore_index=True)], axis=1)
 
 
 def _told(
-    ends: tuple[Floats, Floats, Floats], drawn: Floats, number: int, sets: float
-) -> dict[str, float | bool]:
-    """Give the share of sets with at least ``number``, and its interval."""
-    low, high, masses = ends
-    blank = dict.fromkeys(_TOLD[:-1], float("nan"))
-    if sets <= 0:
-        return {**blank, "few": True}
-    certain = float(masses[low >= number].sum())
-    possible = float(masses[high >= number].sum())
+    evidence: IntervalEvidence,
+    weights: Floats,
+    numbers: NDArray[np.int64],
+    n_draws: int | None,
+    seed: int,
+) -> pd.DataFrame:
+    """Give what is known of the sets with at least each of some numbers."""
+    low, high = evidence.bounds[:, 0] + 1, evidence.bounds[:, 1]
+    votes = np.asarray(evidence.votes.T @ weights)
+    table = pd.DataFrame(
+        {
+            "sets": votes.sum(),
+            "counted": votes[low == high].sum(),
+            "fewest": [votes[low >= number].sum() for number in numbers],
+            "most": [votes[high >= number].sum() for number in numbers],
+        },
+        dtype=float,
+    )
+    if votes.sum() <= 0 or len(numbers) == 0:
+        return table.assign(**dict.fromkeys(_SHARE_COLUMNS[:-1], np.nan), few=True)
+    masses = evidence.masses(weights)
+    certain = np.array([masses[evidence.low + 1 >= number].sum() for number in numbers])
+    possible = np.array([masses[evidence.high >= number].sum() for number in numbers])
+    draws = int(limit("estimate-draws")) if n_draws is None else n_draws
+    drawn = drawn_shares(low, high, votes, int(numbers.max()), n_draws=draws, seed=seed)
     tail = (1 - limit("confidence") / 100) / 2
-    reach = np.quantile(drawn[:, number:].sum(axis=1), [tail, 1 - tail])
-    return {
-        "share": certain if possible - certain < 1e-4 else float("nan"),
-        "share_low": certain,
-        "share_high": possible,
-        "low": min(float(reach[0]), certain),
-        "high": max(float(reach[1]), possible),
-        "few": sets < limit("few-sets"),
-    }
+    reach = np.column_stack(
+        [np.quantile(drawn[:, number:].sum(axis=1), [tail, 1 - tail]) for number in numbers]
+    )
+    return table.assign(
+        share=np.where(possible - certain < _LEFT_OPEN, certain, np.nan),
+        share_low=certain,
+        share_high=possible,
+        low=np.minimum(reach[0], certain),
+        high=np.maximum(reach[1], possible),
+        few=votes.sum() < limit("few-sets"),
+    )
 
 
 def _count_evidence(buttons: pd.DataFrame, field: str) -> IntervalEvidence:
@@ -239,16 +212,3 @@ def _count_evidence(buttons: pd.DataFrame, field: str) -> IntervalEvidence:
     )
     vote = shared_weights(keys, has)[has]
     return interval_evidence(bounds[has] - np.array([1.0, 0.0]), keys[has], vote, sets)
-
-
-def _at_least_shares(
-    evidence: IntervalEvidence, weights: Floats
-) -> tuple[Floats, Floats, Floats]:
-    """Give the innermost sets of numbers (lowest, highest) and their most likely masses."""
-    votes = np.asarray(evidence.votes.T @ weights)
-    masses = most_likely_masses(evidence.first, evidence.last, votes, len(evidence.low))
-    return evidence.low + 1, evidence.high, masses
-
-
-def _readings(evidence: IntervalEvidence, weights: Floats) -> _Readings:
-    raise NotImplementedError

@@ -42,8 +42,10 @@ class IntervalEvidence:
     ----------
     low, high
         Innermost intervals, (low, high], shape (m,).
+    bounds
+        Lower and upper bound of the ``k`` distinct readings, (lower, upper], shape (k, 2).
     first, last
-        For each of ``k`` distinct readings, the range of innermost intervals it covers.
+        For each of them, the range of innermost intervals it covers.
     votes
         Sets by distinct readings; each set with a size casts one vote in all, shared evenly
         over its buttons with a size. Sets without one have an empty row.
@@ -51,6 +53,7 @@ class IntervalEvidence:
 
     low: Floats
     high: Floats
+    bounds: Floats
     first: Ints
     last: Ints
     votes: sparse.csr_array
@@ -140,7 +143,7 @@ def interval_evidence(
     inner = innermost_intervals(distinct[:, 0], distinct[:, 1])
     shape = (sets, len(distinct))
     votes = sparse.csr_array((vote, (owner, reading.reshape(-1))), shape=shape)
-    return IntervalEvidence(inner.low, inner.high, inner.first, inner.last, votes)
+    return IntervalEvidence(inner.low, inner.high, distinct, inner.first, inner.last, votes)
 
 
 def quantiles_of(evidence: IntervalEvidence, masses: Floats, quantiles: Sequence[float]) -> Floats:
