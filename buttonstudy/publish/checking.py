@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 
     from buttonstudy.survey.load import Survey
 
-_SPELT = {"in": "inches"}
 __all__ = ["Check", "check_survey", "write_problems"]
 
 _WORDINGS_SHOWN = 6

@@ -20,7 +20,7 @@ from buttonstudy.publish.markdown import Heading, Prose
 from buttonstudy.publish.pages import render
 from buttonstudy.publish.showing import RECORD, ShownRecord
 
-__all__ = ["NotebookBody", "first_picture", "lead_sentence", "notebook_body"]
+__all__ = ["NotebookBody", "first_picture", "lead_sentences", "notebook_body"]
 
 _OUR_FILES = re.compile(r"(figures|tables)/[^/\\:?#]+\.(png|pdf|svg|csv)")
 _PICTURES = ("image/png", "image/jpeg", "image/svg+xml")
@@ -38,8 +38,8 @@ class NotebookBody:
         The headings of its parts.
     code
         The text of its code cells.
-    lead
-        The first sentence that states a result, else the first that was written.
+    leads
+        Sentences that could announce the page, the first of them the best.
     picture
         The first figure as PNG, or nothing.
     """
@@ -47,7 +47,7 @@ class NotebookBody:
     body: Markup
     contents: tuple[Heading, ...]
     code: tuple[str, ...]
-    lead: str
+    leads: tuple[str, ...]
     picture: bytes
 
 
@@ -61,20 +61,23 @@ def notebook_body(path: Path) -> NotebookBody:
         body=Markup("\n").join(parts),
         contents=tuple(heading for heading in prose.headings if heading.level == 2),
         code=tuple(text for text in code if text.strip()),
-        lead=lead_sentence(notebook["cells"]),
+        leads=lead_sentences(notebook["cells"]),
         picture=first_picture(path),
     )
 
 
-def lead_sentence(cells: Sequence[NotebookCell]) -> str:
-    """Return the first sentence that states a result, else the first line of prose."""
-    for cell in cells:
-        for output in cell.get("outputs", []):
-            record = _record(output)
-            if record.get("kind") == "say" and record.get("sentences"):
-                return record["sentences"][0]
+def lead_sentences(cells: Sequence[NotebookCell]) -> tuple[str, ...]:
+    """Return what could announce a notebook: each result's first sentence, else its first prose."""
+    told = [_record(output) for cell in cells for output in cell.get("outputs", [])]
+    results = [record["sentences"][0] for record in told if _states_a_result(record)]
+    if results:
+        return tuple(results)
     prose = [line for cell in cells if cell.get("cell_type") == "markdown" for line in _lines(cell)]
-    return next((line for line in prose if line and not line.startswith(("#", "|", "-", "!"))), "")
+    return tuple(line for line in prose if line and not line.startswith(("#", "|", "-", "!")))[:1]
+
+
+def _states_a_result(record: ShownRecord) -> bool:
+    return record.get("kind") == "say" and bool(record.get("sentences"))
 
 
 def first_picture(path: Path) -> bytes:

@@ -23,7 +23,7 @@ from buttonstudy.publish.describing import (
 )
 from buttonstudy.publish.pages import render
 from buttonstudy.publish.table_html import table_html
-from buttonstudy.schemes import Caution, cautions
+from buttonstudy.schemes import Caution, cautions, cautions_for
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -141,14 +141,9 @@ def problems_page(survey: "Survey", masthead: Masthead) -> str:
 
 
 def survey_cautions(buttons: "pd.DataFrame") -> tuple[Caution, ...]:
-    """Return the cautions that call for care with materials named in this survey."""
-    named = {
-        (field, term)
-        for caution in cautions()
-        for field, term in caution.applies_to
-        if field in buttons and term in _terms(buttons[field])
-    }
-    return tuple(caution for caution in cautions() if named & set(caution.applies_to))
+    """Return the cautions for every button and for the materials named in this survey."""
+    asked = {field for caution in cautions() for field, _ in caution.applies_to}
+    return cautions_for({field: _terms(buttons[field]) for field in asked if field in buttons})
 
 
 def _terms(column: "pd.Series") -> set[str]:

@@ -145,22 +145,24 @@ class Page:
 
     def note(self, *sentences: str) -> None:
         """Show sentences set apart: what a result rests on, or why there is none."""
-        self._set_apart("note", "Note", sentences)
+        self._set_apart("note", "Note", (" ".join(sentences),))
 
     def caution(self, *sentences: str) -> None:
-        """Show sentences set apart as a caution about a hazard."""
+        """Show cautions set apart, each a paragraph of its own."""
         self._set_apart("caution", "Caution", sentences)
 
-    def _set_apart(self, kind: str, label: str, sentences: tuple[str, ...]) -> None:
-        text = " ".join(sentences)
+    def _set_apart(self, kind: str, label: str, paragraphs: tuple[str, ...]) -> None:
+        if not paragraphs:
+            return
+        first, *others = map(escape, paragraphs)
+        told = [f"<strong>{label}.</strong> {first}", *others]
         html = (
             f'<div class="{kind}" role="note" '
             'style="border-left: 3px solid; padding-left: 1em; margin: 1em 0">'
-            f"<p><strong>{label}.</strong> {escape(text)}</p></div>"
+            f"{''.join(f'<p>{paragraph}</p>' for paragraph in told)}</div>"
         )
-        show(
-            Shown(f"{label}. {text}", ShownRecord(kind=kind, sentences=list(sentences)), html=html)
-        )
+        record = ShownRecord(kind=kind, sentences=list(paragraphs))
+        show(Shown(f"{label}. {' '.join(paragraphs)}", record, html=html))
 
     def _save_pictures(self, drawn: DrawnFigure, files: list[str]) -> bytes:
         png = picture_bytes(drawn, "png")

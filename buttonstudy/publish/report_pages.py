@@ -1,5 +1,6 @@
 """A report's pages, tables and record, written into its folder once the notebooks have run."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -58,15 +59,13 @@ def write_pages(facts: Facts, folder: Path) -> None:
     """
     ended = datetime.now(UTC)
     masthead = _masthead(facts, ended)
+    bodies = [notebook_body(one.job.executed) for one in facts.ran]
     cards = []
-    for one in facts.ran:
-        body = notebook_body(one.job.executed)
+    for one, body, lead in zip(facts.ran, bodies, _leads(bodies)):
         name = one.job.notebook.name
         _write(folder / f"{name}.html", _notebook_page(one, body, masthead))
         failed = one.failure.where if one.failure else ""
-        cards.append(
-            PageCard(f"{name}.html", one.job.notebook.title, body.lead, body.picture, failed)
-        )
+        cards.append(PageCard(f"{name}.html", one.job.notebook.title, lead, body.picture, failed))
     settings = facts.survey.settings
     shown = conventions(settings["date_convention"], facts.periods, settings["size_classes"])
     _write(folder / "index.html", index_page(facts.survey, masthead, cards, shown, versions()))
@@ -74,6 +73,15 @@ def write_pages(facts: Facts, folder: Path) -> None:
     for name in ("buttons", "columns", "problems"):
         write_csv(getattr(facts.survey, name), folder / f"{name}.csv")
     write_record(folder, _record(facts, ended, folder))
+
+
+def _leads(bodies: Sequence[NotebookBody]) -> list[str]:
+    """Choose a sentence that announces each page, and no other: all may say what was surveyed."""
+    said = Counter(sentence for body in bodies for sentence in set(body.leads))
+    return [
+        next((one for one in body.leads if said[one] == 1), next(iter(body.leads), ""))
+        for body in bodies
+    ]
 
 
 def _notebook_page(one: Ran, body: NotebookBody, masthead: Masthead) -> str:

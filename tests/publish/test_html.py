@@ -74,6 +74,6 @@ def test_other_outputs_are_shown_as_they_are(tmp_path):
 def test_the_lead_is_the_first_result_else_the_first_words(tmp_path):
     prose = {"cell_type": "markdown", "metadata": {}, "source": "# Title\n\nWords of the author."}
     said = code(display({"text/html": "x"}, kind="say", sentences=["Of 3 sets, 2.", "More."]))
-    assert body(tmp_path, prose, said).lead == "Of 3 sets, 2."
-    assert body(tmp_path, prose).lead == "Words of the author."
-    assert body(tmp_path).lead == ""
+    assert body(tmp_path, prose, said).leads == ("Of 3 sets, 2.",)
+    assert body(tmp_path, prose).leads == ("Words of the author.",)
+    assert body(tmp_path).leads == ()

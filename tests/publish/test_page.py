@@ -70,11 +70,11 @@ def test_sentences_notes_and_cautions_are_escaped(shown):
     page = Page("sizes")
     page.say("Of <b>3</b> sets,", "2 are small.")
     page.note("<i>Few</i>.")
-    page.caution("Lead & mercury.")
+    page.caution("Lead & mercury.", "Blades.")
     said, note, caution = (thing.html for thing in shown)
     assert said == '<p class="say">Of &lt;b&gt;3&lt;/b&gt; sets, 2 are small.</p>'
     assert "<strong>Note.</strong> &lt;i&gt;Few&lt;/i&gt;." in note
-    assert "<strong>Caution.</strong> Lead &amp; mercury." in caution
+    assert "<p><strong>Caution.</strong> Lead &amp; mercury.</p><p>Blades.</p>" in caution
 
 
 def test_what_is_shown_in_a_notebook_carries_its_record(monkeypatch, drawn):
