@@ -16,7 +16,8 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import fields, rows
-from buttonstudy.study.columns import column, floats, length_bounds, texts
+from buttonstudy.study.columns import Floats, column, floats, length_bounds, texts
+from buttonstudy.study.keys import set_keys, shared_weights
 
 __all__ = [
     "ABSENT",
@@ -103,7 +104,9 @@ def answers(
         wording, order = _length_wording(buttons, field, edges)
     else:
         wording, order = texts(buttons, field), None
-    return _part(wording, buttons.index, order, terms)
+    keys = set_keys(buttons).to_numpy()
+    weights = shared_weights(keys, np.ones(len(keys), dtype=bool))
+    return _part(wording, buttons.index, order, terms, weights)
 
 
 def band_edges(field: str) -> tuple[float, ...]:
@@ -122,13 +125,15 @@ def _part(
     index: pd.Index,
     order: Sequence[str] | None,
     terms: Sequence[str] | None,
+    weights: Floats,
 ) -> Answers:
     """Part each distinct wording once, and deal the parts back to the rows."""
     codes, distinct = pd.factorize(wording)
     states = np.array([_state(text) for text in distinct], dtype=np.int8)
     parts = [_terms(text) for text in distinct]
     if terms is None:
-        terms = _in_order(parts, np.bincount(codes, minlength=len(parts)), order)
+        sets = np.bincount(codes, weights, len(parts)).astype(np.float64)
+        terms = _in_order(parts, sets, order)
     table = np.array([[term in part for term in terms] for part in parts], dtype=bool)
     table = table.reshape(len(parts), len(terms))
     return Answers(states[codes], pd.DataFrame(table[codes], index=index, columns=list(terms)))
@@ -147,16 +152,16 @@ def _terms(text: str) -> frozenset[str]:
 
 
 def _in_order(
-    parts: Sequence[frozenset[str]], buttons: NDArray[np.int64], order: Sequence[str] | None
+    parts: Sequence[frozenset[str]], sets: Floats, order: Sequence[str] | None
 ) -> list[str]:
-    """Order the terms that occur: as given, else by how many buttons have them."""
-    total: dict[str, int] = {}
-    for part, number in zip(parts, buttons):
+    """Order the terms that occur: as given, else by how many sets have them."""
+    total: dict[str, float] = {}
+    for part, number in zip(parts, sets):
         for term in part:
-            total[term] = total.get(term, 0) + int(number)
+            total[term] = total.get(term, 0) + float(number)
     if order is not None:
         return [term for term in order if term in total]
-    return sorted(total, key=lambda term: (term == ABSENT, -total[term], term))
+    return sorted(total, key=lambda term: (term == ABSENT, -round(total[term], 6), term))
 
 
 def _count_wording(

@@ -35,8 +35,9 @@ def floats(buttons: pd.DataFrame, name: str) -> Floats:
 
 def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:
     """Give a column of texts, blanks as the empty text."""
-    values = column(buttons, name).astype("object")
-    return np.asarray(values.where(values.notna(), "").astype(str).to_numpy(dtype=object))
+    codes, distinct = pd.factorize(column(buttons, name))
+    words = np.array([*(str(value) for value in distinct), ""], dtype=object)
+    return np.asarray(words[codes])
 
 
 def length_bounds(buttons: pd.DataFrame, field: str) -> tuple[Floats, Floats, Floats]:

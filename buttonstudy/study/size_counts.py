@@ -82,7 +82,7 @@ def _overlap(readings: pd.DataFrame, over: Floats, up_to: Floats) -> Floats:
     low, high = readings["low"].to_numpy()[:, None], readings["high"].to_numpy()[:, None]
     width = high - low
     shared = np.clip(np.minimum(high, up_to) - np.maximum(low, over), 0, None)
-    exact = (low > over - _TOUCH) & (low <= up_to - _TOUCH)
+    exact = (low > over + _TOUCH) & (low <= up_to + _TOUCH)
     spread = np.divide(shared, width, out=np.zeros_like(shared), where=width > 0)
     return np.where(width > 0, spread, exact.astype(np.float64))
 

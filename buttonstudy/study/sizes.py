@@ -159,12 +159,13 @@ def _with_quartiles(
     table: pd.DataFrame, sizes: Floats, held: sparse.csr_array, draws: int, seed: int
 ) -> pd.DataFrame:
     """Add quartiles and their intervals to the rows of a table by period."""
-    shape = (-1, len(table), len(sizes))
+    shape = (len(table), len(sizes))
     shares = list(_QUARTILES.values())
-    total = np.asarray(held.sum(axis=0)).reshape(shape)
-    found = weighted_quantiles(sizes, total, shares)[0]
+    found = weighted_quantiles(sizes, np.asarray(held.sum(axis=0)).reshape(shape), shares)
     blocks = resampled_sums(held, draws, seed) if len(sizes) else iter(())
-    drawn = [weighted_quantiles(sizes, block.reshape(shape), shares) for block in blocks]
+    drawn = [
+        weighted_quantiles(sizes, block.reshape(len(block), *shape), shares) for block in blocks
+    ]
     sets = table["sets"].to_numpy()
     table["few"] = sets < limit("few-sets-for-sizes")
     for place, name in enumerate(_QUARTILES):

@@ -1,19 +1,7 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.sets import evidence_of, set_dates, set_keys, set_table, set_terms
-
-
-def test_a_set_counts_within_its_file_and_a_button_without_one_is_its_own():
-    buttons = pd.DataFrame(
-        {
-            "file": ["a", "b", "a", "a", "a"],
-            "set_id": ["1", "1", "1", None, ""],
-        },
-        index=[10, 11, 12, 13, 14],
-    )
-    keys = set_keys(buttons)
-    assert keys.to_dict() == {10: 0, 11: 1, 12: 0, 13: 2, 14: 3}
+from buttonstudy.study.sets import evidence_of, set_dates, set_table, set_terms
 
 
 def test_no_buttons_make_no_sets():
