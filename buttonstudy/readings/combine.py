@@ -99,13 +99,16 @@ def nearest_trade_lines(low: float, best: float, high: float) -> str:
     line = float(units()["lines"])
     if not sizes[0] - 1 <= best / line <= sizes[-1] + 1:
         return ""
-    smallest = _nearest(low / line, upward=True)
-    largest = max(smallest, _nearest(high / line, upward=False))
-    return str(smallest) if smallest == largest else f"{smallest}–{largest}"
+    ends = {_nearest(low / line, upward=True), _nearest(high / line, upward=False)}
+    return "–".join(map(str, sorted(ends)))
 
 
 def _nearest(lines: float, *, upward: bool) -> int:
-    """Give the trade size nearest to a size; halfway between two, the upper or the lower one."""
+    """Give the trade size nearest to a size; halfway between two, the upper or the lower one.
+
+    The lower end of an interval that begins halfway looks upward and the upper end downward, so
+    that 24 lines to the nearest even line (23 to 25) is 24.
+    """
     exact = round(lines, 9)
     return min(_trade_lines(), key=lambda size: (abs(size - exact), -size if upward else size))
 

@@ -56,7 +56,7 @@ def composed(text: str) -> str:
 def clauses(text: str) -> list[list[Word]]:
     """Part a composed text at commas, slashes, brackets and the like into lists of words.
 
-    Articles are left out, and so are clauses without a word.
+    Articles before another word are left out, and so are clauses without a word.
 
     Examples
     --------
@@ -67,11 +67,15 @@ def clauses(text: str) -> list[list[Word]]:
     for found in _TOKEN.finditer(text):
         if found["break"]:
             parted.append([])
-        elif found["query"]:
-            parted[-1].append(Word("?", found.start(), found.end()))
-        elif (folded := _fold(found["word"])) not in _ARTICLES:
+        else:
+            folded = "?" if found["query"] else _fold(found["word"])
             parted[-1].append(Word(folded, found.start(), found.end()))
-    return [clause for clause in parted if clause]
+    return [_without_articles(clause) for clause in parted if clause]
+
+
+def _without_articles(clause: list[Word]) -> list[Word]:
+    """Leave out articles, but not a last one: "type A" and a lone "A" are codes."""
+    return [word for word in clause[:-1] if word.key not in _ARTICLES] + clause[-1:]
 
 
 def join_keys(words: Iterable[Word]) -> str:

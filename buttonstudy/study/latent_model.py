@@ -31,9 +31,10 @@ __all__ = ["SEED", "Draws", "draw_cells", "most_likely_cells"]
 SEED = 1828
 
 _CHAINS = 50
-_WARM_UP = 50
+_WARM_UP = 30
 _SINGLY = 8
 _TINY = 1e-300
+_FAINT = 1e-30
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +53,7 @@ class Draws:
     counts: Floats
 
 
-def most_likely_cells(patterns: Patterns, rounds: int = 1000, until: float = 1e-5) -> Floats:
+def most_likely_cells(patterns: Patterns, rounds: int = 500, until: float = 1e-4) -> Floats:
     """Find by EM what part of all sets lies in each cell of each period.
 
     Parameters
@@ -114,7 +115,7 @@ def draw_cells(
 
     Notes
     -----
-    Fifty chains run side by side; the first fifty rounds of each are thrown away.
+    Fifty chains run side by side; the first thirty rounds of each are thrown away.
     """
     rng = np.random.default_rng(seed)
     certain = (patterns.overlap > 0).sum(axis=1) <= 1
@@ -150,15 +151,16 @@ def _dealer(patterns: Patterns, chosen: NDArray[np.bool_]) -> Callable[[Floats, 
     if sets.sum() > _SINGLY * len(sets):
         return partial(_deal_together, overlap, kind, sets, marks)
     each = np.repeat(np.arange(len(sets)), sets)
-    blocks = [(k, overlap[each[kind[each] == k]].T.copy()) for k in np.unique(kind).tolist()]
+    columns = (overlap[each] / overlap[each].max(axis=1, keepdims=True)).T.astype(np.float32)
+    blocks = [(k, columns[:, kind[each] == k].copy()) for k in np.unique(kind).tolist()]
     return partial(_deal_singly, blocks)
 
 
-def _deal_singly(blocks: list[tuple[int, Floats]], values: Floats, rng: Generator) -> Floats:
+def _deal_singly(blocks: list[tuple[int, NDArray[np.float32]]], values: Floats, rng: Generator) -> Floats:
     """Draw each set's period by inverting its cumulated chances; count by kind and period."""
     dealt = np.zeros(values.shape)
     for kind, columns in blocks:
-        worth = values[:, kind].T
+        worth = np.maximum(values[:, kind].T, _FAINT).astype(np.float32)
         reached = columns[:, None, :] * worth[:, :, None]
         for period in range(1, len(columns)):
             reached[period] += reached[period - 1]

@@ -12,7 +12,7 @@ from scipy import sparse, stats
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.columns import Floats
-from buttonstudy.study.resampling import interval_of, resampled_sums
+from buttonstudy.study.resampling import interval_of
 
 __all__ = ["Odds", "odds_with_interval"]
 
@@ -103,8 +103,12 @@ def _plain(cells: Floats) -> Floats:
 def _mixed(
     per_set: sparse.csr_array, cells: Floats, empty: bool, n_draws: int, seed: int, level: float
 ) -> Odds:
-    blocks = [_plain(block + 0.5) for block in resampled_sums(per_set, n_draws, seed)]
-    low, high = interval_of(np.log(np.concatenate(blocks)), per_set.shape[0], level)
+    # Sets that lie alike are drawn together: which of them were drawn makes no difference.
+    patterns, alike = np.unique(per_set.toarray(), axis=0, return_counts=True)
+    rng = np.random.default_rng(seed)
+    times = rng.multinomial(alike.sum(), alike / alike.sum(), n_draws)
+    drawn = np.log(_plain(times @ patterns + 0.5))
+    low, high = interval_of(drawn, per_set.shape[0], level)
     how = "mixed sets by their shares; interval from resampled sets"
     ratio = float(_plain(cells + 0.5 if empty else cells))
     ends = (float(np.exp(low)), float(np.exp(high)))

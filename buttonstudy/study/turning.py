@@ -1,4 +1,4 @@
-"""Tells when a trait came in or went out. A curve over the years, fitted to dates that are known only as ranges.
+"""Tells when a trait came in or went out, although dates are known only as ranges.
 
 The share of sets with a trait runs from one level to another along a logistic curve. A set's
 likelihood is the mean of the curve over the years that it may be of, so that a wide date says
@@ -55,7 +55,7 @@ _SIZES = (40, 6, 10, 10)
 _PASSES = 3
 _GRAINS = (1, 2, 5, 10, 20)
 _TRACE = 1e-3
-_TINY = 1e-12
+_LEVELS = (1e-5, 1 - 1e-5)
 
 
 def turning_years(
@@ -228,7 +228,7 @@ def _middles(low: float, high: float, size: int) -> Floats:
 
 def _scales(axes: list[Floats]) -> tuple[Floats, Floats, Floats, Floats]:
     """Turn the grid's axes into years, spreads and levels; levels by Jeffreys' prior."""
-    before, after = (stats.beta.ppf(axis, 0.5, 0.5) for axis in axes[2:])
+    before, after = (np.clip(stats.beta.ppf(axis, 0.5, 0.5), *_LEVELS) for axis in axes[2:])
     return axes[0], np.exp(axes[1]), before, after
 
 
@@ -244,15 +244,14 @@ def _held(axis: Floats, chance: Floats, place: int) -> tuple[float, float]:
 def _chance(ranges: _Ranges, axes: list[Floats]) -> Floats:
     years, spreads, before, after = _scales(axes)
     fitted = np.empty((len(years), len(spreads), len(before), len(after)))
-    rise = (after[None, :] - before[:, None]).reshape(-1, 1)
-    start = np.repeat(before, len(after))[:, None]
+    rise = (after[None, :] - before[:, None]).reshape(-1, 1).astype(np.float32)
+    start = np.repeat(before, len(after))[:, None].astype(np.float32)
     having, lacking = ranges.having > 0, ranges.lacking > 0
     for place, spread in enumerate(spreads):
-        reached = _mean_curves(ranges, years, float(spread))
+        reached = _mean_curves(ranges, years, float(spread)).astype(np.float32)
         for year, row in enumerate(reached):
-            curve = np.clip(start + rise * row, _TINY, 1 - _TINY)
-            told = np.log(curve[:, having]) @ ranges.having[having]
-            told += np.log1p(-curve[:, lacking]) @ ranges.lacking[lacking]
+            told = np.log(start + rise * row[having]) @ ranges.having[having]
+            told += np.log(1 - start - rise * row[lacking]) @ ranges.lacking[lacking]
             fitted[year, place] = told.reshape(len(before), len(after))
     chance = np.exp(fitted - fitted.max())
     return np.asarray(chance / chance.sum())

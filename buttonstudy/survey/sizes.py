@@ -124,9 +124,13 @@ def disagreements(readings: Readings, sizes: Sizes) -> list[tuple[int, str]]:
     told = []
     for row in np.flatnonzero(sizes.agree == 0):
         parts = [
-            f"{low:.2f} to {high:.2f} mm (written in {unit})"
+            f"{low:.2f} to {high:.2f} mm (written in {_spelt(unit)})"
             for low, high, unit in zip(readings.low[row], readings.high[row], readings.unit[row])
             if not np.isnan(low)
         ]
         told.append((int(row), "; ".join(parts)))
     return told
+
+
+def _spelt(unit: str) -> str:
+    return "inches" if unit == "in" else unit

@@ -73,7 +73,7 @@ def test_several_readings_that_overlap_agree(csv_file):
     assert pd.isna(survey.buttons["sizes_agree"][2])
     told = one(survey, "sizes-disagree")
     assert told["row"] == 3
-    assert "20.64 to 23.81 mm (written in in)" in told["problem"]
+    assert "20.64 to 23.81 mm (written in inches)" in told["problem"]
     assert survey.buttons["diameter_wording"][1] == (
         "B: Diam (mm): 16 | C: Diam (in): 7/8 | D: Size [L]: 26"
     )
