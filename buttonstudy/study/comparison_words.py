@@ -142,7 +142,7 @@ def opened_sentence(table: pd.DataFrame) -> str:
             f"Opened and unopened sets were compared in {number_of(len(table), 'visible trait')}; "
             "no difference is larger than chance would make. Some may be there all the same."
         )
-    largest = differing.loc[differing["difference"].abs().idxmax()]
+    largest = differing.iloc[int(differing["difference"].abs().to_numpy().argmax())]
     return (
         f"Opened and unopened sets differ in {len(differing)} of "
         f"{number_of(len(table), 'visible trait')}, most in {_trait(largest)}: "

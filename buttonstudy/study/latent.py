@@ -89,10 +89,18 @@ def estimated_shares(traits: Sequence[Trait]) -> pd.DataFrame:
     truth where opening a button depends on what it holds; see
     :mod:`buttonstudy.study.reweighted`.
     """
-    tables = [_rows(trait) for trait in traits]
-    if not tables:
+    if not traits:
         return pd.DataFrame(columns=list(ESTIMATE_COLUMNS))
-    return pd.concat(tables, ignore_index=True)[list(ESTIMATE_COLUMNS)]
+    table = pd.concat([trait.described for trait in traits], ignore_index=True)
+    table = table.rename(columns={"share": "recorded_share"})
+    columns = [_columns(trait) for trait in traits]
+    for name in columns[0]:
+        table[name] = np.concatenate([column[name] for column in columns])
+    table["field"] = np.repeat([trait.field for trait in traits], len(table) // len(traits))
+    unknown = ["not_examined", "unclear", "not_recorded"]
+    table["without_answer"] = table[unknown].sum(axis="columns")
+    table["told_apart"] = table["told_apart"].astype("boolean")
+    return table[list(ESTIMATE_COLUMNS)]
 
 
 def evidence_worth(draws: Floats) -> Floats:
@@ -116,23 +124,22 @@ def evidence_worth(draws: Floats) -> Floats:
     return np.asarray(np.maximum(mean * (1 - mean) / np.maximum(variance, 1e-12) - 2, 0.0))
 
 
-def _rows(trait: Trait) -> pd.DataFrame:
-    """Lay the estimates beside the description of the record."""
-    described = trait.described.rename(columns={"share": "recorded_share"})
-    table = described.drop(columns=["low", "high", "if_none", "if_all"]).reset_index(drop=True)
-    table["field"] = trait.field
-    unknown = ["not_examined", "unclear", "not_recorded"]
-    table["without_answer"] = table[unknown].sum(axis="columns")
-    periods = (table["kind"] == "period").to_numpy()
-    for name, values in _period_columns(trait, table[periods]).items():
-        table[name] = pd.Series(values, index=table.index[periods])
-    _fill_all_periods(table, trait)
-    table["why"] = table["why"].fillna("")
-    table["told_apart"] = table["told_apart"].astype("boolean")
-    return table
+def _columns(trait: Trait) -> dict[str, np.ndarray]:
+    """Lay the estimates out in the rows of the description: periods, two others, all periods."""
+    plain = trait.described.iloc[-1]
+    every = {"estimate": "share", **{name: name for name in ("low", "high", "if_none", "if_all")}}
+    columns = {}
+    for name, values in _period_columns(trait).items():
+        blank = "" if name == "why" else None
+        last = plain[every[name]] if name in every else blank
+        kind = object if name in ("why", "told_apart") else np.float64
+        columns[name] = np.array([*values, blank, blank, last], dtype=kind)
+    return columns
 
 
-def _period_columns(trait: Trait, described: pd.DataFrame) -> dict[str, np.ndarray | list[str]]:
+def _period_columns(trait: Trait) -> dict[str, np.ndarray | list[str]]:
+    """Give each period's values."""
+    described = trait.described.iloc[: len(trait.dated.labels)]
     estimate = trait.estimate
     known = ~np.isnan(estimate)
     low, high = quantile_interval(trait.shares)
@@ -173,12 +180,3 @@ def _why(examined: float, within: int, worth: float) -> str:
         f"{sets} dated wholly within this period, and what wider dates add makes the evidence "
         f"worth no more than {worth:.0f} such sets: too few to tell this period from the others."
     )
-
-
-def _fill_all_periods(table: pd.DataFrame, trait: Trait) -> None:
-    """Take over the share over all periods, which needs no dates."""
-    every = (table["kind"] == "all").to_numpy()
-    plain = trait.described.loc[(trait.described["kind"] == "all").to_numpy()]
-    names = {"share": "estimate", "low": "low", "high": "high"}
-    for name, to in {**names, "if_none": "if_none", "if_all": "if_all"}.items():
-        table.loc[every, to] = plain[name].to_numpy()

@@ -53,7 +53,7 @@ class Draws:
     counts: Floats
 
 
-def most_likely_cells(patterns: Patterns, rounds: int = 500, until: float = 1e-4) -> Floats:
+def most_likely_cells(patterns: Patterns, rounds: int = 500, until: float = 1e-3) -> Floats:
     """Find by EM what part of all sets lies in each cell of each period.
 
     Parameters
@@ -156,7 +156,9 @@ def _dealer(patterns: Patterns, chosen: NDArray[np.bool_]) -> Callable[[Floats, 
     return partial(_deal_singly, blocks)
 
 
-def _deal_singly(blocks: list[tuple[int, NDArray[np.float32]]], values: Floats, rng: Generator) -> Floats:
+def _deal_singly(
+    blocks: list[tuple[int, NDArray[np.float32]]], values: Floats, rng: Generator
+) -> Floats:
     """Draw each set's period by inverting its cumulated chances; count by kind and period."""
     dealt = np.zeros(values.shape)
     for kind, columns in blocks:

@@ -21,7 +21,7 @@ __all__ = ["DatedSets", "Ints", "Patterns", "count_patterns", "dated_sets", "gro
 
 Ints = NDArray[np.int64]
 
-_GRAINS = (1e-9, 0.02, 0.05, 0.07, 0.1, 0.14, 0.17, 0.2, 0.34, 1.0)
+_GRAINS = (1e-9, 0.02, 0.05, 0.1, 0.15, 0.2, 0.25, 0.34, 1.0)
 
 
 @dataclass(frozen=True, slots=True)
