@@ -137,8 +137,9 @@ def _figures(having: float, examined: float, sets: float) -> str:
 
 
 def _draw_foot(sheet: Sheet, plan: Plan) -> None:
-    foot = lettering("share of the sets examined", sheet.width_mm - plan.label_mm)
-    sheet.text(plan.label_mm, plan.body_mm - line_height_mm(), foot)
+    foot = lettering("share of the sets examined", sheet.width_mm)
+    left = min(plan.label_mm, sheet.width_mm - foot.width_mm)
+    sheet.text(left, plan.body_mm - line_height_mm(), foot)
 
 
 def _note(rows: pd.DataFrame, counted: str) -> str:

@@ -74,8 +74,9 @@ def clauses(text: str) -> list[list[Word]]:
 
 
 def _without_articles(clause: list[Word]) -> list[Word]:
-    """Leave out articles, but not a last one: "type A" and a lone "A" are codes."""
-    return [word for word in clause[:-1] if word.key not in _ARTICLES] + clause[-1:]
+    """Leave out articles before a word; a last one stays, since "type A" and "A?" are codes."""
+    last = max((place for place, word in enumerate(clause) if word.key != "?"), default=0)
+    return [word for place, word in enumerate(clause) if place >= last or word.key not in _ARTICLES]
 
 
 def join_keys(words: Iterable[Word]) -> str:

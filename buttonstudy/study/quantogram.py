@@ -223,7 +223,7 @@ def _smooth_and_rounded(sizes: Floats, ruler: float, width: float) -> tuple[Floa
     for size, number in zip(distinct, times):
         below += number * stats.norm.cdf((edges - size) / spread)
     chances = np.maximum(np.diff(below), 0)
-    return values, chances / chances.sum()
+    return np.asarray(values, dtype=np.float64), chances / chances.sum()
 
 
 def _waves(

@@ -151,7 +151,9 @@ def compare_sizes(
     return table
 
 
-def _compare(evidence: IntervalEvidence, weights: Floats, draws: int, seed: int) -> dict[str, float]:
+def _compare(
+    evidence: IntervalEvidence, weights: Floats, draws: int, seed: int
+) -> dict[str, float]:
     masses = [evidence.masses(column) for column in weights.T]
     effective = [effective_number(column) for column in weights.T]
     medians = [_medians(evidence, mass) for mass in masses]

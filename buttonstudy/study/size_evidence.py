@@ -29,7 +29,10 @@ __all__ = [
     "size_evidence",
 ]
 
-_DRAW_STEPS = 60
+# Steps of the search for each resampled survey, fewer where the intervals are many: so many
+# sets lie in them that a resampled survey differs little from the survey itself.
+_DRAW_STEPS = (8, 40)
+_DRAW_EFFORT = 6000
 _DRAW_TOLERANCE = 1e-3
 _TIE = 1e-9
 
@@ -90,6 +93,7 @@ class IntervalEvidence:
         held = [self.votes.multiply(column[:, None]).tocsr() for column in weights.T]
         width = len(self.first)
         even = np.full(len(self.low), 1 / max(len(self.low), 1))
+        steps = int(np.clip(_DRAW_EFFORT / max(len(self.low), 1), *_DRAW_STEPS))
         for sums in resampled_sums(sparse.csr_array(sparse.hstack(held)), n_draws, seed):
             yield [
                 most_likely_masses(
@@ -97,9 +101,9 @@ class IntervalEvidence:
                     self.last,
                     sums[:, group * width : (group + 1) * width],
                     len(self.low),
-                    start=0.9 * begin + 0.1 * even,
+                    start=0.98 * begin + 0.02 * even,
                     tolerance=_DRAW_TOLERANCE,
-                    max_steps=_DRAW_STEPS,
+                    max_steps=steps,
                 )
                 for group, begin in enumerate(start)
             ]

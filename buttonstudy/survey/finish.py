@@ -101,12 +101,11 @@ def _classes(done: dict[str, pd.Series], scheme: SizeClassScheme) -> dict[str, p
 
     best, low, high = (done[f"diameter_mm{end}"] for end in ("", "_low", "_high"))
     known = best.notna().to_numpy()
-    codes = np.where(known, np.minimum(place(best), len(labels) - 1), -1)
+    codes = np.minimum(place(best), len(labels) - 1)
+    named = [labels[code] if here else None for code, here in zip(codes, known)]
     borderline = pd.Series(pd.array(place(low) != place(high), dtype="boolean"))
     return {
-        "size_class": pd.Series(
-            pd.Categorical.from_codes(codes.tolist(), categories=labels, ordered=True)
-        ),
+        "size_class": pd.Series(pd.Categorical(named, categories=labels, ordered=True)),
         "size_class_borderline": borderline.mask(~known),
     }
 

@@ -87,7 +87,9 @@ def test_the_mould_is_told_apart_from_the_finished_button() -> None:
 
 
 def test_a_cell_under_a_heading_for_moulds_need_not_name_the_mould() -> None:
-    assert [one.best for one in face_diameter(read_lengths("16 mm").lengths, "mould").lengths] == [16]
+    assert [one.best for one in face_diameter(read_lengths("16 mm").lengths, "mould").lengths] == [
+        16
+    ]
 
 
 def test_the_doubts_say_which_measures_were_used() -> None:

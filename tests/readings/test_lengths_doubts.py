@@ -93,8 +93,7 @@ READ_WITH_DOUBT = [
         "H x diam.: 1 cm",
         [10],
         "size-label-count",
-        "The cell names height x diameter but gives fewer figures; "
-        "they were taken for diameter.",
+        "The cell names height x diameter but gives fewer figures; they were taken for diameter.",
     ),
     (
         "6 1/2 L",
@@ -129,7 +128,9 @@ def test_what_is_sure_is_read_and_the_rest_is_told(
     assert not doubt.fatal
 
 
-@pytest.mark.parametrize("text", ["", "   ", "\n", "not measured", "n/a", "–", "can't tell", "none"])
+@pytest.mark.parametrize(
+    "text", ["", "   ", "\n", "not measured", "n/a", "–", "can't tell", "none"]
+)
 def test_blanks_are_neither_sizes_nor_doubts(text: str) -> None:
     reading = read_lengths(text)
     assert (reading.lengths, reading.doubts) == ((), ())

@@ -95,7 +95,9 @@ def test_centimetres_and_inches_of_one_object_agree() -> None:
     assert len(found) >= 1600
     agreeing = [pair for pair in found if combine(pair).agree]
     assert len(agreeing) / len(found) >= 0.975
-    sixteenths = [inch for metric, inch in found if rounded(metric.best) == pytest.approx(inch.best)]
+    sixteenths = [
+        inch for metric, inch in found if rounded(metric.best) == pytest.approx(inch.best)
+    ]
     assert len(sixteenths) / len(found) >= 0.975
 
 
@@ -142,9 +144,7 @@ def test_published_inches_agree_with_their_lines_and_mm() -> None:
     wrong = [
         one
         for one in rows
-        if not combine(
-            read_lengths(f"{inches_of(one)} in, {one['lines_L']} L").lengths
-        ).agree
+        if not combine(read_lengths(f"{inches_of(one)} in, {one['lines_L']} L").lengths).agree
     ]
     assert wrong == []
 

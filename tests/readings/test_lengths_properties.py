@@ -71,7 +71,63 @@ def test_no_text_upsets_the_reader(text: str) -> None:
 
 
 WORDS = st.sampled_from(
-    ["16", "5/8", "1.5", "0", "1¼", "2,5", ".5", "mm", "cm", "in", "ins", "L", "lines", "″", "'''", '"', "x", "×", "-", "–", "to", "or", "and", ",", ";", ":", "(", ")", "[", "]", "/", "=", "+", "±", "~", "c.", "about", "Ø", "diam.", "D.", "H", "W", "L.", "mould", "button", "worn", "Paris", "May", "half", "an", "inch", "over", "?", "007", "1/0"]
+    [
+        "16",
+        "5/8",
+        "1.5",
+        "0",
+        "1¼",
+        "2,5",
+        ".5",
+        "mm",
+        "cm",
+        "in",
+        "ins",
+        "L",
+        "lines",
+        "″",
+        "'''",
+        '"',
+        "x",
+        "×",
+        "-",
+        "–",
+        "to",
+        "or",
+        "and",
+        ",",
+        ";",
+        ":",
+        "(",
+        ")",
+        "[",
+        "]",
+        "/",
+        "=",
+        "+",
+        "±",
+        "~",
+        "c.",
+        "about",
+        "Ø",
+        "diam.",
+        "D.",
+        "H",
+        "W",
+        "L.",
+        "mould",
+        "button",
+        "worn",
+        "Paris",
+        "May",
+        "half",
+        "an",
+        "inch",
+        "over",
+        "?",
+        "007",
+        "1/0",
+    ]
 )
 
 
@@ -85,7 +141,9 @@ def test_any_jumble_of_a_sizes_pieces_is_read_or_told(pieces: list[tuple[str, st
 
 
 @settings(max_examples=400)
-@given(st.lists(st.tuples(WORDS, st.sampled_from(["", " "])), max_size=12), st.sampled_from(["", "mm"]))
+@given(
+    st.lists(st.tuples(WORDS, st.sampled_from(["", " "])), max_size=12), st.sampled_from(["", "mm"])
+)
 def test_a_known_layout_is_read_as_the_wording_alone(
     pieces: list[tuple[str, str]], heading: str
 ) -> None:

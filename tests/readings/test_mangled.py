@@ -19,9 +19,7 @@ from buttonstudy.readings.mangled import (
     reads_as_date,
 )
 
-RULER = [
-    (over, under) for under in (2, 4, 8, 16, 32, 64) for over in range(1, under, 2)
-]
+RULER = [(over, under) for under in (2, 4, 8, 16, 32, 64) for over in range(1, under, 2)]
 
 BACK = {
     "05-Aug": "5/8",
@@ -117,9 +115,7 @@ def test_every_fraction_stored_as_day_and_month_comes_back(over: int, under: int
         assert fraction_from_date(dt.date(2026, month, day), "d-mmm") == Fraction(over, under)
 
 
-@pytest.mark.parametrize(
-    ("over", "under"), [one for one in RULER if one[0] <= 12 and one[1] > 12]
-)
+@pytest.mark.parametrize(("over", "under"), [one for one in RULER if one[0] <= 12 and one[1] > 12])
 def test_every_fraction_stored_as_month_and_year_comes_back(over: int, under: int) -> None:
     """9/16 becomes September 2016; years from 32 on are taken for 1932."""
     for century in (1900, 2000):

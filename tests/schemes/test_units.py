@@ -98,7 +98,7 @@ def test_every_unit_has_a_source() -> None:
 
 def test_marks_become_plain() -> None:
     assert plain_marks("1″ 2“ 3” 4'' 5’’ 6´´ 7\"\" 8‴ 9''' 10’’’ 11′ 12\"'") == (
-        "1\" 2\" 3\" 4\" 5\" 6\" 7\" 8‴ 9‴ 10‴ 11' 12‴"
+        '1" 2" 3" 4" 5" 6" 7" 8‴ 9‴ 10‴ 11\' 12‴'
     )
 
 

@@ -257,7 +257,7 @@ CELL = st.sampled_from(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=60)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=15)
 @given(st.lists(st.lists(CELL, min_size=5, max_size=5), min_size=1, max_size=12))
 def test_every_row_with_anything_in_it_is_in_the_records_or_the_problems(tmp_path, rows):
     path = tmp_path / "messy.csv"

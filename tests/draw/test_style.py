@@ -1,0 +1,67 @@
+import matplotlib
+import pytest
+
+from buttonstudy.draw.style import house_style, ink, print_size, print_sizes
+from buttonstudy.schemes import SchemeError
+
+# ISO 216: A4 is 210 x 297 mm, A5 148 x 210 mm.
+ISO_216 = {"A4": (210, 297), "A5": (148, 210)}
+
+
+def _lightness(colour: str) -> float:
+    """Give CIE 1976 lightness from sRGB (IEC 61966-2-1; CIE 15)."""
+    channels = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    return 116 * light ** (1 / 3) - 16 if light > 216 / 24389 else light * 24389 / 27
+
+
+def test_every_print_size_fits_its_paper():
+    for size in print_sizes():
+        width, height = ISO_216[size.paper]
+        columns = 2 if size.name.endswith("column") else 1
+        assert columns * size.width_mm < width
+        assert size.height_mm < height
+
+
+def test_an_unknown_print_size_is_refused_with_the_known_ones():
+    with pytest.raises(SchemeError, match='There is no print size called "poster"') as caught:
+        print_size("poster")
+    assert "Use one of: a5-column, a5-page, a4-column, a4-page." in str(caught.value)
+
+
+def test_fills_stay_apart_in_grey():
+    fills = [_lightness(ink(name).colour) for name in ("ink", "deep", "sky", "pale", "paper")]
+    gaps = [after - before for before, after in zip(fills, fills[1:])]
+    assert min(gaps) > 10
+    # The two palest are told apart by the dots of one of them.
+    assert ink("pale").hatch
+    assert min(gaps[:3]) > 19
+
+
+def test_fills_that_are_used_together_differ_in_hatch_too():
+    hatches = [ink(name).hatch for name in ("deep", "sky", "pale")]
+    assert len(set(hatches)) == 3
+
+
+def test_notes_keep_the_contrast_that_wcag_asks_of_small_type():
+    # WCAG 2.1, 1.4.6: 7 to 1; relative luminance L, contrast (1 + 0.05) / (L + 0.05)
+    lightness = _lightness(ink("quiet").colour)
+    luminance = ((lightness + 16) / 116) ** 3
+    assert 1.05 / (luminance + 0.05) >= 7
+
+
+def test_the_house_style_leaves_settings_as_they_were():
+    before = dict(matplotlib.rcParams)
+    with house_style():
+        assert matplotlib.rcParams["pdf.fonttype"] == 42
+        assert matplotlib.rcParams["svg.hashsalt"]
+        assert matplotlib.rcParams["savefig.bbox"] is None
+        matplotlib.rcParams["font.size"] = 99
+    assert dict(matplotlib.rcParams) == before
+
+
+def test_a_notebooks_own_settings_do_not_reach_the_figures():
+    with matplotlib.rc_context({"font.size": 30, "axes.grid": True}), house_style():
+        assert matplotlib.rcParams["font.size"] == 7
+        assert not matplotlib.rcParams["axes.grid"]
