@@ -16,6 +16,8 @@ FACES = [
     ("16 mm (5/8 in)", [16, 15.875], []),
     ("H x diam.: 5 x 16 mm", [16], []),
     ("diam. 16 mm, h 5 mm", [16], []),
+    ("H x diam.: 18 x 16 mm", [16], []),
+    ("20 x 18 mm; diam. 16 mm", [16], []),
     ("L x W x D: 20 x 12 x 4 mm", [20], ["size-not-round"]),
     ("L x W: 20 x 20 mm", [20], []),
     ("W x L x D: 12 x 20 x 4 mm", [20], ["size-not-round"]),

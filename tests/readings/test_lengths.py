@@ -107,6 +107,7 @@ INTERVALS = [
     ("c. 15-16 mm", 14, 15.5, 17, True),
     ("16 ± 0.3 mm", 15.7, 16, 16.3, False),
     ("16 mm +/- 0.3", 15.7, 16, 16.3, False),
+    ("1 ± 2 mm", 0, 1, 3, False),
 ]
 
 # Everything in the cell: wording, then (mm, dimension, part) of each length.
