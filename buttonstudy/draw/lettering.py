@@ -5,7 +5,7 @@ letters is broken over lines; a letter that the typeface lacks is shown as an op
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from buttonstudy.draw.style import MM_PER_POINT, SMALL_PT
@@ -13,9 +13,18 @@ from buttonstudy.draw.style import MM_PER_POINT, SMALL_PT
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
 
-__all__ = ["Lettering", "drawable", "has_gaps", "lettering", "line_height_mm", "width_mm"]
+__all__ = [
+    "Lettering",
+    "drawable",
+    "has_gaps",
+    "lettering",
+    "line_height_mm",
+    "shortened",
+    "width_mm",
+]
 
 _LEADING = 1.25
+_MOST_LETTERS = 160
 _SPARE = 1.025
 _MISSING = "▯"
 _BREAK_AFTER = "-–/_,;"
@@ -38,13 +47,13 @@ class Lettering:
     height_mm: float
 
 
+@lru_cache(maxsize=5000)
 def lettering(
-    text: str, within_mm: float, points: float = SMALL_PT, *, bold: bool = False, lines: int = 0
+    text: str, within_mm: float, points: float = SMALL_PT, *, bold: bool = False
 ) -> Lettering:
     r"""Break a text so that no line is wider than ``within_mm``.
 
-    Breaks fall between words, else after hyphens and commas, else within the word. With
-    ``lines``, what does not fit into so many lines is cut and ends on an ellipsis.
+    Breaks fall between words, else after hyphens and commas, else within the word.
 
     Examples
     --------
@@ -52,10 +61,6 @@ def lettering(
     'thread\nbuttonhole\nstitch over a\nring'
     """
     broken = _lines(drawable(text), within_mm, points, bold)
-    if lines and len(broken) > lines:
-        kept = broken[: lines - 1]
-        rest = " ".join(broken[lines - 1 :])
-        broken = [*kept, _cut(rest, within_mm, points, bold)]
     widest = max((width_mm(line, points, bold=bold) for line in broken), default=0.0)
     return Lettering("\n".join(broken), widest, len(broken) * line_height_mm(points))
 
@@ -79,6 +84,17 @@ def drawable(text: str) -> str:
         for letter in " ".join(text.split())
         if letter.isprintable()
     )
+
+
+def shortened(text: str) -> str:
+    """Cut a text that is longer than any name should be.
+
+    Examples
+    --------
+    >>> shortened("bone"), len(shortened("bone " * 100))
+    ('bone', 160)
+    """
+    return text if len(text) <= _MOST_LETTERS else f"{text[: _MOST_LETTERS - 1].rstrip()}…"
 
 
 def has_gaps(*texts: str) -> bool:
@@ -144,9 +160,3 @@ def _pieces(word: str, within_mm: float, points: float, bold: bool) -> list[str]
         pieces.append(word[: after or fits])
         word = word[after or fits :]
     return [*pieces, word]
-
-
-def _cut(text: str, within_mm: float, points: float, bold: bool) -> str:
-    while text and width_mm(f"{text}…", points, bold=bold) > within_mm:
-        text = text[:-1]
-    return f"{text.rstrip()}…"

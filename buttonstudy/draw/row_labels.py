@@ -2,7 +2,7 @@
 
 import pandas as pd
 
-from buttonstudy.draw.lettering import has_gaps
+from buttonstudy.draw.lettering import has_gaps, shortened
 from buttonstudy.study.crossed import ALL_GROUPS
 from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
 from buttonstudy.study.words import number_of, term_label
@@ -40,7 +40,9 @@ def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFram
     within = (filled.cumsum() > 0) & (filled[::-1].cumsum()[::-1] > 0)
     kept = by_name.index[filled | (kinds & within)]
     rows = table[table[names].isin(kept)].copy()
-    rows["label"] = [_LABELS.get(str(name), term_label(str(name))) for name in rows[names]]
+    rows["label"] = [
+        _LABELS.get(str(name), shortened(term_label(str(name)))) for name in rows[names]
+    ]
     return rows
 
 

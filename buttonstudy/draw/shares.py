@@ -10,7 +10,7 @@ from collections.abc import Hashable, Sequence
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import lettering, line_height_mm
+from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
 from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares
@@ -122,7 +122,8 @@ def _figure(
 def _panel_title(term: str, field: str) -> str:
     """Name a term; a bare count or length has its field's name before it."""
     is_term = all(known.field != field or known.kind == "term" for known in fields())
-    return term_label(term) if is_term else f"{field_label(field).capitalize()}: {term_label(term)}"
+    name = shortened(term_label(term))
+    return name if is_term else f"{field_label(field).capitalize()}: {name}"
 
 
 def _panel(title: str, rows: pd.DataFrame) -> Panel:

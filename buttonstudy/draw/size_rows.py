@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import lettering, line_height_mm
+from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
 from buttonstudy.draw.marks import bar
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
@@ -47,7 +47,7 @@ def size_classes_figure(
     classes = table[table["size_class"] != NO_SIZE].to_dict("records")
     if not classes or sum(row["sets"] for row in classes) <= _NOTHING:
         return not_drawn(name, "no button has a size class")
-    rows = [Row(str(row["size_class"]), _class_figures(row)) for row in classes]
+    rows = [Row(shortened(str(row["size_class"])), _class_figures(row)) for row in classes]
     title = "Sets in each size class"
     note = f"Classes: {scheme}. " if scheme else ""
     note += "Borderline: the reading allows the next class as well."

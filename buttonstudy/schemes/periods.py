@@ -4,6 +4,7 @@ Period boundaries shape what a figure seems to show, so a scheme is chosen by na
 every report, and can be replaced by a researcher's own table.
 """
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from buttonstudy.schemes.tables import Row, rows, scheme_rows
 
 __all__ = ["Period", "PeriodScheme", "period_scheme", "period_schemes"]
 
+_SENTENCE_END = re.compile(r"(?<=\.)\s+")
 _COLUMNS = ("label", "year_from", "year_to")
 
 
@@ -77,6 +79,8 @@ def _scheme(name: str, found: tuple[Row, ...]) -> PeriodScheme:
         if any(period.label == one.label for one in periods):
             raise row.error("label", "stands twice", "Give each period its own label.")
         periods.append(period)
-    sources = dict.fromkeys(row.get("source", "") for row in found)
+    sources = dict.fromkeys(
+        sentence for row in found for sentence in _SENTENCE_END.split(row.get("source", ""))
+    )
     title = found[0].get("title", "") or Path(name).stem
-    return PeriodScheme(name, title, "; ".join(filter(None, sources)), tuple(periods))
+    return PeriodScheme(name, title, " ".join(filter(None, sources)), tuple(periods))

@@ -103,6 +103,8 @@ def gower_distances(
     ([0.0, 0.0, 0.675], [2, 2, 2])
     """
     found = [field.distance(row) for field in fields]
-    total = np.sum([np.where(compared, distance, 0.0) for distance, compared in found], axis=0)
-    number = np.sum([compared for _, compared in found], axis=0, dtype=np.int64)
+    total = np.asarray(
+        np.sum([np.where(compared, distance, 0.0) for distance, compared in found], axis=0)
+    )
+    number = np.asarray(np.sum([compared for _, compared in found], axis=0, dtype=np.int64))
     return np.where(number > 0, total / np.maximum(number, 1), np.nan), number

@@ -64,7 +64,8 @@ def estimated_shares(traits: Sequence[Trait]) -> pd.DataFrame:
           ``recorded_share`` from them: a description of the record, no estimate;
         - ``dated_within``, ``with_term_within``: examined sets dated wholly within the period,
           and how many of these have the trait;
-        - ``estimate``: the most likely share (EM, the set's period a latent variable);
+        - ``estimate``: the most likely share (EM, the set's period a latent variable); where
+          most likely no examined set is of the period, the median of the posterior;
         - ``low``, ``high``: its interval, for chance and dating together, at the limit
           ``confidence``: equal tails of the posterior under Jeffreys priors, widened to the
           estimate where that lies beyond (at 0 and 1, as Brown, Cai & DasGupta 2001 have it);

@@ -76,9 +76,14 @@ class Trait:
 
     @property
     def estimate(self) -> Floats:
-        """Give the most likely share in each period; missing where no examined set may belong."""
+        """Give the most likely share in each period; missing where no examined set may belong.
+
+        Where sets may belong but most likely none does, it is the median of the draws.
+        """
         no, yes = np.where(self.likely[:2] < _NOTHING, 0.0, self.likely[:2])
-        return np.divide(yes, no + yes, out=np.full(len(yes), np.nan), where=no + yes > 0)
+        reached = self.dated.inside[self.heard].sum(axis=0) > 0
+        middle = np.where(reached, np.median(self.shares, axis=0), np.nan)
+        return np.divide(yes, no + yes, out=middle, where=no + yes > 0)
 
 
 def estimate_traits(

@@ -107,9 +107,9 @@ def _check(figure: Figure) -> None:
     texts = drawn_texts(figure)
     width, height = figure.get_size_inches() * 150
     for text, (left, bottom, right, top) in texts:
-        inside = -_SLACK <= left and right <= width + _SLACK
+        inside = left >= -_SLACK and right <= width + _SLACK
         assert inside, f"cut at the side: {text.get_text()!r}"
-        assert -_SLACK <= bottom, f"cut below: {text.get_text()!r}"
+        assert bottom >= -_SLACK, f"cut below: {text.get_text()!r}"
         assert top <= height + _SLACK, f"cut above: {text.get_text()!r}"
         assert text.get_fontsize() >= 7, f"too small: {text.get_text()!r}"
     for (one, first), (other, second) in itertools.combinations(texts, 2):

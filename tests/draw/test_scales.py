@@ -27,7 +27,7 @@ def test_a_size_axis_has_millimetres_below_and_a_tick_at_every_even_line_above()
     axes = _axes()
     axes.set_xlim(10, 20)
     size_scales(axes, 60)
-    assert [label.get_text() for label in axes.get_xticklabels()][0] == "10"
+    assert axes.get_xticklabels()[0].get_text() == "10"
     (above,) = axes.child_axes
     marked = sorted([*above.get_xticks(), *above.get_xticks(minor=True)])
     # 16 lines are 10.16 mm, 30 lines 19.05 mm (1 line = 1/40 inch, GNU units definitions)

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import matplotlib
 import pytest
 
@@ -32,7 +34,7 @@ def test_an_unknown_print_size_is_refused_with_the_known_ones():
 
 def test_fills_stay_apart_in_grey():
     fills = [_lightness(ink(name).colour) for name in ("ink", "deep", "sky", "pale", "paper")]
-    gaps = [after - before for before, after in zip(fills, fills[1:])]
+    gaps = [after - before for before, after in pairwise(fills)]
     assert min(gaps) > 10
     # The two palest are told apart by the dots of one of them.
     assert ink("pale").hatch
