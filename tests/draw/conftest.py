@@ -81,10 +81,9 @@ def buttons() -> pd.DataFrame:
 def drawn_texts(figure: Figure) -> list[tuple[Text, np.ndarray]]:
     """Give every text that shows, with its box in pixels: left, bottom, right, top."""
     figure.set_dpi(150)
+    renderer = FigureCanvasAgg(figure).get_renderer()
     with house_style():
-        canvas = FigureCanvasAgg(figure)
-        canvas.draw()
-    renderer = canvas.get_renderer()
+        figure.draw_without_rendering()
     found = []
     for text in figure.findobj(Text):
         if text.get_visible() and text.get_text().strip() and _on_scale(text):

@@ -49,7 +49,8 @@ CASES = {
 }
 NARROW, WIDE = "a5-column", "a5-page"
 DRAWN_AT = [("as surveyed", size.name) for size in print_sizes()]
-DRAWN_AT += [(case, size) for case in CASES if case != "as surveyed" for size in (NARROW, WIDE)]
+DRAWN_AT += [(case, NARROW) for case in CASES if case != "as surveyed"]
+DRAWN_AT += [("twelve periods", WIDE), ("long terms", WIDE)]
 
 
 def _survey(buttons, case):
