@@ -210,7 +210,7 @@ def test_a_run_that_is_stopped_leaves_the_earlier_report_whole(
     call = [sys.executable, "-m", "buttonstudy", "report", survey_file, "--to", finished]
     waiting = notebooks / "waiting.ipynb"
     run = subprocess.Popen([*call, "--notebook", waiting], stdout=-3, stderr=-3)
-    wait_for(lambda: list(finished.parent.glob(".report*/notebooks/waiting.ipynb")))
+    wait_for(lambda: list(finished.parent.glob(".report*/waiting.txt")))
     run.send_signal(getattr(signal, sent))
     assert run.wait(30) == status
     assert files(finished) == before
