@@ -191,8 +191,9 @@ def _column_rows(
     taken: Sequence[Column], table: Table, file: str, sheet: str
 ) -> list[tuple[object, ...]]:
     rows: list[tuple[object, ...]] = []
+    cells = list(zip(*table.rows)) or [()] * len(taken)
     for one in taken:
-        filled = sum(1 for cells in table.rows if cells[one.index] != "")
+        filled = len(table.rows) - cells[one.index].count("")
         if one.heading or filled:
             rows.append(
                 (file, sheet, one.letter, one.heading, one.field, one.unit, one.how, filled)
