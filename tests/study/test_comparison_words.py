@@ -1,0 +1,294 @@
+import numpy as np
+import pandas as pd
+import pytest
+
+from buttonstudy.schemes import period_scheme
+from buttonstudy.study.comparison import compare_periods, differences_between
+from buttonstudy.study.comparison_words import (
+    comparison_sentence,
+    difference_sentence,
+    estimate_lines,
+    in_ten,
+    opened_sentence,
+    reweighted_sentence,
+    turning_sentence,
+)
+from buttonstudy.study.latent import estimated_shares
+from buttonstudy.study.opening import opened_compared
+from buttonstudy.study.reweighted import reweighted_shares
+from buttonstudy.study.traits import estimate_traits
+from buttonstudy.study.turning import turning_years
+
+ESTIMATE = {
+    "field": "mould_material",
+    "term": "bone",
+    "period": "1820–1839",
+    "kind": "period",
+    "examined": 40.0,
+    "with_term": 12.2,
+    "dated_within": 16,
+    "with_term_within": 5.0,
+    "estimate": 0.42,
+    "low": 0.214,
+    "high": 0.633,
+    "dating_low": 0.262,
+    "dating_high": 0.576,
+    "if_none": 0.28,
+    "if_all": 0.61,
+    "without_answer": 20.4,
+    "worth": 18.0,
+    "told_apart": True,
+    "why": "",
+    "few": False,
+}
+COMPARISON = {
+    "field": "hole_fill",
+    "term": "absent",
+    "earlier": "1800–1819",
+    "later": "1860–1879",
+    "earlier_sets": 11,
+    "earlier_with_term": 0.0,
+    "later_sets": 17,
+    "later_with_term": 14.0,
+    "difference": 0.84,
+    "low": 0.51,
+    "high": 0.96,
+    "as_large": 0,
+    "shuffles": 2000,
+    "traits_together": 5,
+    "sureness": "clear",
+    "warning": "",
+    "why": "",
+}
+COUNTED = (
+    "Of 11 examined sets in this survey dated wholly within 1800–1819, none had hole fill “none”; "
+    "of 17 within 1860–1879, 14. Of every 10 sets about "
+)
+
+
+def row(values: dict, **changed: object) -> pd.Series:
+    return pd.Series({**values, **changed})
+
+
+def test_three_kinds_of_not_knowing_stand_on_three_lines() -> None:
+    assert estimate_lines(row(ESTIMATE)) == (
+        "Of 16 examined sets in this survey dated wholly within 1820–1839, 5 had mould material "
+        "“bone”; so many sets, dated as they are, allow a share of 21 to 63 %.",
+        "About 20 sets without a clear answer could make it anything from 28 %, if none of them "
+        "had it, to 61 %, if all of them had.",
+        "The true years of the sets with wide dates could make it 26 to 58 % among these very "
+        "sets.",
+    )
+
+
+def test_few_sets_have_no_percentages() -> None:
+    lines = estimate_lines(row(ESTIMATE, few=True, with_term_within=0.0))
+    assert lines == (
+        "Of 16 examined sets in this survey dated wholly within 1820–1839, none had mould material "
+        "“bone”; so many sets, dated as they are, allow a share of 2 to 7 in 10.",
+        "About 20 sets without a clear answer could make it anything from 2 to 7 in 10.",
+        "The true years of the sets with wide dates could make it 2 to 6 in 10 among these very "
+        "sets.",
+    )
+    assert "%" not in "".join(lines)
+
+
+def test_nothing_left_open_is_said_too() -> None:
+    plain = row(ESTIMATE, without_answer=0.0, dating_low=0.3, dating_high=0.3)
+    assert estimate_lines(plain)[1:] == (
+        "Every one of these sets has a clear answer.",
+        "The dates of these sets leave nothing open.",
+    )
+
+
+def test_a_period_not_told_apart_says_why_in_place_of_the_dating() -> None:
+    assert estimate_lines(row(ESTIMATE, told_apart=False, why="Too few."))[2] == "Too few."
+
+
+OTHERS = {
+    "period": "No set in this survey dated to 1820–1839 was examined for mould material.",
+    "outside": "No set outside the periods was examined for mould material.",
+    "undated": "No set without a date was examined for mould material.",
+}
+
+
+@pytest.mark.parametrize("kind", OTHERS)
+def test_rows_without_sets(kind: str) -> None:
+    labels = {"period": "1820–1839", "outside": "outside", "undated": "undated"}
+    values = row(ESTIMATE, kind=kind, period=labels[kind], examined=0.0, estimate=np.nan)
+    assert estimate_lines(values) == (OTHERS[kind], "", "")
+
+
+def test_rows_that_tell_nothing_of_a_period() -> None:
+    outside = row(ESTIMATE, kind="outside", period="outside", examined=3.4, estimate=np.nan)
+    assert estimate_lines(outside)[0] == (
+        "About 3 examined sets dated outside the periods: of no use to a period."
+    )
+
+
+def test_all_periods_need_no_dates() -> None:
+    lines = estimate_lines(row(ESTIMATE, kind="all", period="all periods", with_term=12.0))
+    assert lines[0] == (
+        "Of 40 examined sets in this survey, 12 had mould material “bone”; so many sets allow a "
+        "share of 21 to 63 %."
+    )
+    assert lines[2] == ""
+
+
+def test_a_difference_is_told_in_counts_first_and_then_how_sure() -> None:
+    assert comparison_sentence(row(COMPARISON)) == (
+        f"{COUNTED}8 more had it in 1860–1879 (so many sets, dated as they are, allow 5 to 10 "
+        "more). When the answers were shuffled among the sets 2,000 times, chance alone never "
+        "made the periods differ as much; 5 traits were looked at together: it is clear that "
+        "periods differ."
+    )
+
+
+def test_what_may_be_chance_says_what_could_still_be_there() -> None:
+    values = row(
+        COMPARISON, difference=-0.2, low=-0.52, high=0.13, as_large=50, shuffles=310,
+        sureness="may be chance", traits_together=1,
+    )  # fmt: skip
+    assert comparison_sentence(values) == (
+        f"{COUNTED}2 fewer had it in 1860–1879 (so many sets, dated as they are, allow 6 fewer to "
+        "2 more). When the answers were shuffled among the sets 310 times, chance alone 50 times "
+        "made the periods differ as much: this may be chance. That is no proof that periods are "
+        "alike: a difference of up to about 5 in 10 could still be there."
+    )
+
+
+def test_a_warning_follows_a_difference() -> None:
+    said = comparison_sentence(row(COMPARISON, warning="It may be the recorders'.", as_large=1))
+    assert said.endswith("it is clear that periods differ. It may be the recorders'.")
+    assert "chance alone once made" in said
+
+
+def test_no_comparison_says_why() -> None:
+    assert comparison_sentence(row(COMPARISON, why="Too few sets.")) == (
+        "Hole fill “none”: periods cannot be compared. Too few sets."
+    )
+    assert difference_sentence(row(COMPARISON, why="Too few sets.")) == (
+        "Hole fill “none”: the periods cannot be compared. Too few sets."
+    )
+
+
+def test_hardly_any_difference() -> None:
+    said = difference_sentence(row(COMPARISON, difference=0.01, low=-0.2, high=0.22))
+    assert said.endswith(
+        "Of every 10 sets about as many had it in both (so many sets, dated as they are, allow 2 "
+        "fewer to 3 more)."
+    )
+
+
+TURN = {
+    "field": "attachment",
+    "term": "thread shank",
+    "told": True,
+    "direction": "came in",
+    "turning_year": 1841.0,
+    "low": 1828.0,
+    "high": 1853.0,
+    "share_before": 0.02,
+    "share_after": 0.81,
+    "earliest_from": 1830,
+    "earliest_to": 1839,
+    "lacking_before": 50,
+    "latest_from": 1899,
+    "latest_to": 1899,
+    "lacking_after": 0,
+    "why": "",
+}
+
+
+def test_a_turning_year_stands_beside_the_sets_that_show_it() -> None:
+    assert turning_sentence(row(TURN)) == (
+        "In this survey attachment “thread shank” came in about 1841 (so many sets, dated as they "
+        "are, allow 1828 to 1853): its share went from fewer than 1 in 20 to about 8 in 10 of the "
+        "sets. The earliest sure showing is a set dated 1830–1839 (all 50 examined sets dated "
+        "wholly earlier lack it); the latest is one dated 1899 (no examined set is dated wholly "
+        "later)."
+    )
+
+
+def test_an_untold_turning_year_says_why() -> None:
+    untold = row(TURN, told=False, why="Too few.", lacking_before=1)
+    assert turning_sentence(untold).startswith(
+        "When attachment “thread shank” came in or went out cannot be told. Too few. The earliest"
+    )
+    assert "(the one examined set dated wholly earlier lacks it)" in turning_sentence(untold)
+    nobody = row(TURN, told=False, why="Nobody looked.", earliest_to=pd.NA)
+    assert turning_sentence(nobody).endswith("cannot be told. Nobody looked.")
+
+
+def test_reweighted_shares_say_what_was_counted(adversarial) -> None:
+    table = reweighted_shares(
+        adversarial.opened_cards(2), "hole_fill", ["cover_material"], ["thread"]
+    )
+    assert reweighted_sentence(table.iloc[0]) == (
+        "Of 47 examined sets in this survey, 12 had hole fill “thread”. With each visible kind "
+        "counted by how many sets of it there are, not by how many were examined, the share of all "
+        "120 sets is most likely 50 %; so many sets allow 32 to 62 %."
+    )
+    few = row(dict(table.iloc[0]), few=True)
+    assert reweighted_sentence(few).endswith(
+        "is most likely about 5 in 10; so many sets allow 3 to 7 in 10."
+    )
+    uncovered = row(dict(table.iloc[0]), why="Nothing was examined of “silk”.", few=True)
+    assert reweighted_sentence(uncovered).endswith(
+        "Nothing was examined of “silk”. The share of all sets may be 3 to 7 in 10."
+    )
+    nobody = row(dict(table.iloc[0]), examined=0)
+    assert reweighted_sentence(nobody) == "No set in this survey was examined for hole fill."
+
+
+def test_opened_and_unopened_sets(adversarial) -> None:
+    table = opened_compared(adversarial.opened_cards(2))
+    assert opened_sentence(table) == (
+        "Opened and unopened sets differ in 2 of 2 visible traits, most in cover material “felt”: "
+        "40 of 47 opened sets against 20 of 73 unopened sets. What the opened sets hold cannot "
+        "stand for all sets without being reweighted."
+    )
+    assert opened_sentence(table.assign(differs=False)) == (
+        "Opened and unopened sets were compared in 2 visible traits; no difference is larger than "
+        "chance would make. Some may be there all the same."
+    )
+    assert opened_sentence(table[:0]) == (
+        "Opened and unopened sets cannot be compared: this survey has not both."
+    )
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "words"),
+    [(0, 1, "none to all"), (0.3, 0.3, "3 to 3 in 10"), (0.0, 0.0, "none to 1 in 10")],
+)
+def test_tenths_are_widened_outwards(low: float, high: float, words: str) -> None:
+    assert in_ten(low, high) == words
+
+
+def test_no_sentence_calls_anything_significant_or_gives_a_bare_chance(adversarial) -> None:
+    buttons = adversarial.spike(1)
+    buttons.loc[:60, "mould_material"] = "not examined"
+    traits = estimate_traits(buttons, ["mould_material"], adversarial.twenty_years(1780, 6))
+    periods = traits[0].dated.labels
+    said = [" ".join(estimate_lines(line)) for _, line in estimated_shares(traits).iterrows()]
+    said += [comparison_sentence(line) for _, line in compare_periods(traits).iterrows()]
+    between = differences_between(traits, periods[0], periods[5])
+    said += [difference_sentence(line) for _, line in between.iterrows()]
+    said += [
+        turning_sentence(line) for _, line in turning_years(buttons, "mould_material").iterrows()
+    ]
+    for sentence in said:
+        assert "significant" not in sentence
+        assert "p =" not in sentence
+        assert "nan" not in sentence
+        assert "buttons of" not in sentence
+
+
+def test_undated_surveys_are_still_told() -> None:
+    buttons = pd.DataFrame({"padding": ["wool"] * 3 + ["absent"] * 37})
+    traits = estimate_traits(
+        buttons, ["padding"], period_scheme("centuries"), {"padding": ["wool"]}
+    )
+    said = [estimate_lines(line)[0] for _, line in estimated_shares(traits).iterrows()]
+    assert said[-2] == "40 examined sets without a date: of no use to a period."
+    assert said[-1].startswith("Of 40 examined sets in this survey, 3 had padding “wool”")

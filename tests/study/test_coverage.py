@@ -1,0 +1,36 @@
+"""A few surveys of ``tests/simulate_coverage.py``; the table of the long run is beside it."""
+
+import numpy as np
+import pandas as pd
+import pytest
+
+SURVEYS = 10
+
+
+@pytest.mark.parametrize(
+    ("name", "at_least"), [("random", 0.85), ("random, uneven", 0.85), ("visible, all", 0.7)]
+)
+def test_intervals_cover_what_they_promise(simulation, name: str, at_least: float) -> None:
+    scenario = next(scenario for scenario in simulation.SCENARIOS if scenario.name == name)
+    table = simulation.measure(scenario, SURVEYS, seed=2)
+    told = table["told"] * SURVEYS
+    assert (table["covered"] * told).sum() / told.sum() >= at_least
+
+
+def test_the_description_is_no_estimate(simulation) -> None:
+    scenario = next(scenario for scenario in simulation.SCENARIOS if scenario.name == "described")
+    table = simulation.measure(scenario, 2 * SURVEYS, seed=2).set_index("asked")
+    assert table.loc["1800–1819", "covered"] < 0.8
+
+
+def test_a_survey_of_the_simulation_is_as_it_says(simulation) -> None:
+    rng = np.random.default_rng(1)
+    buttons = pd.concat([simulation.survey(simulation.VISIBLE, rng) for _ in range(10)])
+    sets = buttons.groupby("set_id", sort=False)
+    assert 1 <= sets.size().min()
+    spans = buttons["year_to"] + 1 - buttons["year_from"]
+    assert (spans.min(), spans.max()) == (5, 100)
+    opened = (buttons["opened"] == "opened").groupby(buttons["cover_material"]).mean()
+    assert opened["felt"] == pytest.approx(0.6, abs=0.05)
+    assert opened["linen"] == pytest.approx(0.2, abs=0.05)
+    assert ((buttons["padding"] == "not examined") == (buttons["opened"] == "not opened")).all()
