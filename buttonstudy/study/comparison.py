@@ -86,6 +86,8 @@ DIFFERENCE_COLUMNS = (
     "why",
 )
 
+_ONE_DATE = "All examined sets have the same date, so that there is nothing to compare."
+_NOT_APART = "Too few sets are dated within one period to say which periods differ."
 _WHOLE = 1 - 1e-9
 
 
@@ -118,7 +120,8 @@ def compare_periods(
           Holm's correction over ``traits_together`` traits; ``sureness``: "clear", "likely" or
           "may be chance", by the limits ``sure-chance`` and ``likely-chance``;
         - the columns of :func:`buttonstudy.study.confounding.within_layers`;
-        - ``why``: why there is no comparison, where there is none.
+        - ``why``: why there is no comparison, or no pair of periods. Shuffling needs no periods
+          that can be told apart, and is told without them.
 
     Notes
     -----
@@ -194,36 +197,36 @@ def _compared(trait: Trait, shuffles: int | None, seed: int) -> dict[str, object
         "warning": "",
         "layer": "",
     }
+    why = _why_not(trait.answer[use])
+    if why:
+        return row | {"periods_compared": 0, "why": why}
     told = np.flatnonzero(
         ~np.isnan(trait.estimate) & (evidence_worth(trait.shares) >= limit("told-apart-sets"))
     )
-    why = _why_not(trait.answer[use], len(told))
-    row |= {"periods_compared": len(told), "why": why}
-    if why:
-        return row
     means, group = trait.dated.means[:, :inside], trait.dated.group[use]
     dealt = shuffle_answers(means, group, trait.answer[use], None, shuffles, seed)
     if dealt is None:
-        return row | {"why": "All examined sets have the same date, so no periods differ."}
+        return row | {"periods_compared": len(told), "why": _ONE_DATE}
+    row |= {"as_large": dealt.as_large, "shuffles": dealt.shuffles, "chance": dealt.chance}
+    row |= {"periods_compared": len(told), "why": "" if len(told) > 1 else _NOT_APART}
+    if len(told) < 2:
+        return row
     strength = strength_of_draws(trait.shares[:, told], trait.parts[:, told])
     row |= dict(zip(("strength", "strength_low", "strength_high"), strength))
-    row |= {"as_large": dealt.as_large, "shuffles": dealt.shuffles, "chance": dealt.chance}
     earlier, later, low, high = _largest(trait, told)
     row |= _pair(trait, earlier, later) | {"low": low, "high": high}
     return row | within_layers(trait, use, (earlier, later), shuffles, seed)
 
 
-def _why_not(answers: Floats, told: int) -> str:
-    """Say why periods cannot be compared in a trait; nothing if they can."""
+def _why_not(answers: Floats) -> str:
+    """Say why answers cannot be compared; nothing if they can."""
     if len(answers) == 0:
         return "No set that is dated to these periods was examined for it."
-    if answers.max() == answers.min():
-        had = {0.0: "none of them had it", 1.0: "all of them had it"}
-        same = had.get(float(answers[0]), "all of them had it in the same part")
-        return f"Of {len(answers)} examined sets {same}, so that there is nothing to compare."
-    if told < 2:
-        return "Too few sets are dated within one period to tell two periods apart."
-    return ""
+    if answers.max() > answers.min():
+        return ""
+    had = {0.0: "none of them had it", 1.0: "all of them had it"}
+    same = had.get(float(answers[0]), "all of them had it in the same part")
+    return f"Of {len(answers)} examined sets {same}, so that there is nothing to compare."
 
 
 def _largest(trait: Trait, told: np.ndarray) -> tuple[int, int, float, float]:

@@ -82,7 +82,8 @@ def comparison_sentence(row: pd.Series) -> str:
         How large, in counts and shares; how sure; what else could lie behind it.
     """
     if row["why"]:
-        return f"{_capital(_trait(row))}: periods cannot be compared. {row['why']}"
+        first = f"{_capital(_trait(row))}: periods cannot be compared. {row['why']}"
+        return first if pd.isna(row["shuffles"]) else f"{first} {_sure(row)}"
     parts = [_two_counts(row), _size(row), _sure(row)]
     if row["sureness"] == "may be chance":
         parts.append(_still_open(row))

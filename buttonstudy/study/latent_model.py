@@ -6,8 +6,8 @@ latent variable instead: a set's likelihood is the sum, over the periods that it
 how many sets there were, how many of these had the trait, and how much of the period its date
 range takes up. How the sets lie over the periods is estimated along with the shares. Where most
 sets are of one period, a set dated "19th century" is most likely of it too; taking each range as
-evenly filled covered the truth for 78 to 80 % of surveys, not 95 %, in the worst period of a
-trial with uneven dates.
+evenly filled covered the truth in only 78 to 80 % of surveys in the worst period of a trial with
+uneven dates (60 surveys of 240 sets), where this model covered 97 %.
 
 The most likely values are found by EM (Dempster, Laird & Rubin 1977, Journal of the Royal
 Statistical Society B 39:1), the interval by drawing the periods and the shares in turn (data

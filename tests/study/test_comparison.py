@@ -146,11 +146,11 @@ NOTHING = {
     ),
     "one period": (
         {"padding": ["wool", "absent"] * 9, "year_from": [1810] * 18, "year_to": [1820] * 18},
-        "Too few sets are dated within one period to tell two periods apart.",
+        "All examined sets have the same date, so that there is nothing to compare.",
     ),
     "one wide date": (
         {"padding": ["wool", "absent"] * 9, "year_from": [1810] * 18, "year_to": [1990] * 18},
-        "Too few sets are dated within one period to tell two periods apart.",
+        "All examined sets have the same date, so that there is nothing to compare.",
     ),
 }
 
@@ -163,6 +163,22 @@ def test_what_cannot_be_compared_says_why(case: str) -> None:
     assert table["why"].tolist() == [why]
     assert table["chance"].isna().all()
     assert table["sureness"].tolist() == [""]
+
+
+def test_dates_too_wide_for_periods_can_still_show_a_change() -> None:
+    """Early and late dates differ, and which of the centuries do cannot be told."""
+    buttons = pd.DataFrame(
+        {
+            "padding": ["wool"] * 14 + ["absent"] * 14,
+            "year_from": [1600] * 14 + [1690] * 14,
+            "year_to": [1810] * 14 + [1990] * 14,
+        }
+    )
+    row = compare_periods(century_traits(buttons)).iloc[0]
+    assert row["periods_compared"] < 2
+    assert row["sureness"] == "clear"
+    assert row["why"] == "Too few sets are dated within one period to say which periods differ."
+    assert pd.isna(row["earlier"])
 
 
 def test_no_traits_give_empty_tables() -> None:

@@ -164,9 +164,12 @@ def test_a_warning_follows_a_difference() -> None:
 
 
 def test_no_comparison_says_why() -> None:
-    assert comparison_sentence(row(COMPARISON, why="Too few sets.")) == (
+    assert comparison_sentence(row(COMPARISON, why="Too few sets.", shuffles=pd.NA)) == (
         "Hole fill “none”: periods cannot be compared. Too few sets."
     )
+    shuffled = comparison_sentence(row(COMPARISON, why="Too few sets."))
+    assert "cannot be compared. Too few sets. When the answers were shuffled" in shuffled
+    assert shuffled.endswith("it is clear that periods differ.")
     assert difference_sentence(row(COMPARISON, why="Too few sets.")) == (
         "Hole fill “none”: the periods cannot be compared. Too few sets."
     )
