@@ -1,0 +1,113 @@
+"""Buttons found inside buttons: links, and dates that cannot be."""
+
+import pandas as pd
+import pytest
+
+from buttonstudy.study.nested import nested_problems, nested_records
+from buttonstudy.study.one_words import nested_sentence
+
+
+def survey(*rows):
+    names = ["file", "button_id", "found_inside", "year_from", "year_to"]
+    table = pd.DataFrame(list(rows), columns=names)
+    return table.assign(sheet="Sheet1", row=range(2, len(table) + 2))
+
+
+@pytest.mark.parametrize(
+    ("wording", "outer", "finding"),
+    [
+        ("A1", "A1", "linked"),
+        (" a1 ", "A1", "linked"),
+        ("inside button A1, under the silk", "A1", "linked"),
+        ("(A1).", "A1", "linked"),
+        ("A7", "", "names no button of the survey"),
+        ("an older one", "", "names no button of the survey"),
+        ("A1 or A2", "", "names more than one button"),
+        ("A3", "A3", "names itself, or one that lay inside it"),
+    ],
+)
+def test_a_wording_is_linked_where_it_names_one_button(wording, outer, finding):
+    buttons = survey(
+        ("a", "A1", None, 1840, 1860),
+        ("a", "A2", None, 1840, 1860),
+        ("a", "A3", wording, 1800, 1820),
+    )
+    row = nested_records(buttons).iloc[0]
+    assert (row["inner_id"], row["outer_id"], row["finding"]) == ("A3", outer, finding)
+
+
+@pytest.mark.parametrize("wording", [None, "", "no", "None", "not recorded"])
+def test_blanks_are_no_links(wording):
+    buttons = survey(("a", "A1", wording, 1840, 1860))
+    assert nested_records(buttons).empty
+    assert nested_problems(buttons).empty
+
+
+def test_numbers_of_the_same_file_come_first():
+    buttons = survey(
+        ("b", "1", None, 1840, 1860), ("a", "1", None, 1840, 1860), ("a", "2", "1", 1800, 1820)
+    )
+    assert nested_records(buttons)["outer"].tolist() == [1]
+
+
+@pytest.mark.parametrize(
+    ("outer_to", "inner_from", "finding"),
+    [
+        (1820, 1820, "linked"),
+        (1819, 1820, "outer button dated too early"),
+        (None, 1820, "linked"),
+        (1819, None, "linked"),
+    ],
+)
+def test_a_cover_is_not_earlier_than_what_it_hides(outer_to, inner_from, finding):
+    buttons = survey(("a", "A1", None, 1790, outer_to), ("a", "A2", "A1", inner_from, 1850))
+    row = nested_records(buttons).iloc[0]
+    assert row["finding"] == finding
+    assert pd.isna(row["outer_not_before"]) == (inner_from is None)
+
+
+def test_a_ring_of_buttons_is_found():
+    buttons = survey(("a", "A1", "A2", 1800, 1820), ("a", "A2", "A1", 1800, 1820))
+    assert (nested_records(buttons)["finding"] == "names itself, or one that lay inside it").all()
+
+
+def test_problems_have_their_place_and_what_to_do():
+    buttons = survey(("a", "A1", None, 1790, 1800), ("a", "A2", "in A1", 1820, 1850))
+    columns = pd.DataFrame(
+        {"file": ["a"], "sheet": ["Sheet1"], "column": ["K"], "field": ["found_inside"]}
+    )
+    problem = nested_problems(buttons, columns).iloc[0]
+    assert problem[["file", "sheet", "row", "column", "wording"]].tolist() == [
+        "a",
+        "Sheet1",
+        3,
+        "K",
+        "in A1",
+    ]
+    assert problem["problem"] == (
+        'Button "A1" is dated to 1800 at the latest, but the button found inside it, "A2", to 1820 '
+        "at the earliest. A cover cannot be earlier than what lies inside it."
+    )
+    assert problem["what_to_do"].startswith("Look at both dates again")
+    assert (problem["kind"], problem["level"]) == ("found-inside-date", "to confirm")
+
+
+def test_links_are_told_in_sentences():
+    buttons = survey(
+        ("a", "A1", None, 1840, 1860), ("a", "A2", "A1", 1800, 1820), ("a", "A3", "A9", 1800, 1820)
+    )
+    said = [nested_sentence(row) for _, row in nested_records(buttons).iterrows()]
+    assert said == [
+        "A2 was found inside A1, whose cover so cannot be earlier than 1800.",
+        "A3 was found inside “A9”, which names no button of the survey.",
+    ]
+
+
+def test_an_empty_survey_has_no_links():
+    assert nested_records(pd.DataFrame()).empty
+    assert nested_problems(pd.DataFrame()).columns.tolist()[:4] == [
+        "file",
+        "sheet",
+        "row",
+        "column",
+    ]

@@ -1,0 +1,200 @@
+"""One button among the rest: exact intervals, its own set left out, undecided counts left out."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from scipy import stats
+
+from buttonstudy.schemes import Period, PeriodScheme
+from buttonstudy.study.one_record import NoSuchButtonError, find_record
+from buttonstudy.study.one_words import rarity_sentence, size_among_sentence
+from buttonstudy.study.rarity import clopper_pearson, size_among, trait_rarity
+
+TWO = PeriodScheme(
+    "two", "Two", "invented", (Period("early", 1800, 1819), Period("late", 1820, 1839))
+)
+
+# Newcombe 1998 (Statistics in Medicine 17:857), Table I, Clopper-Pearson (values from memory,
+# confirmed by scipy).
+PUBLISHED = [
+    (81, 263, 0.2527, 0.3676),
+    (15, 148, 0.0578, 0.1617),
+    (0, 20, 0.0, 0.1684),
+    (1, 29, 0.0009, 0.1776),
+]
+
+
+def survey(own=1, felt=3, paper=8, closed=5, year=1800):
+    """A record with felt in its hole, in a set of ``own``; other sets with felt, paper, closed."""
+    fill = ["felt"] * own + ["felt"] * felt + ["paper"] * paper + ["not examined"] * closed
+    sets = ["own"] * own + [f"s{number}" for number in range(felt + paper + closed)]
+    return pd.DataFrame(
+        {
+            "file": "a",
+            "button_id": [f"b{number}" for number in range(len(fill))],
+            "set_id": sets,
+            "hole_fill": fill,
+            "year_from": year,
+            "year_to": year + 19,
+        }
+    )
+
+
+def rarity(buttons, row=0, period="all periods"):
+    table = trait_rarity(buttons, row, TWO)
+    return table[(table["field"] == "hole_fill") & (table["period"] == period)].iloc[0]
+
+
+@pytest.mark.parametrize(("having", "examined", "low", "high"), PUBLISHED)
+def test_the_exact_interval_is_the_published_one(having, examined, low, high):
+    found = clopper_pearson(having, examined)
+    assert found == pytest.approx((low, high), abs=5e-5)
+    exact = stats.binomtest(having, examined).proportion_ci(0.95, "exact")
+    assert found == pytest.approx((exact.low, exact.high), abs=1e-9)
+
+
+@pytest.mark.parametrize("own", [1, 24])
+def test_its_own_set_is_left_out(own):
+    row = rarity(survey(own=own))
+    assert (row["examined"], row["with_term"]) == (11, 3)
+    assert (row["low"], row["high"]) == pytest.approx(clopper_pearson(3, 11))
+
+
+def test_sets_not_examined_are_not_counted():
+    assert rarity(survey(closed=50))["examined"] == 11
+
+
+def test_what_nobody_else_has_gets_an_upper_limit():
+    row = rarity(survey(felt=0, paper=20))
+    assert row["with_term"] == 0
+    # 1 - 0.05^(1/20), Hanley & Lippman-Hand 1983: 0.1391.
+    assert row["at_most"] == pytest.approx(0.1391, abs=5e-5)
+    assert rarity_sentence(row) == (
+        "Hole fill “felt”: not seen before in the 20 other sets examined; it could still be as "
+        "common as 1 in 7 with 95 % confidence."
+    )
+    many = rarity(survey(felt=0, paper=60))
+    assert rarity_sentence(many) == (
+        "Hole fill “felt”: not seen before in the 60 other sets examined; at most 5 % with 95 % "
+        "confidence."
+    )
+
+
+def test_with_few_sets_only_counts_are_told():
+    assert rarity_sentence(rarity(survey())) == (
+        "Hole fill “felt”: 3 of the 11 other sets examined have it; too few sets for a percentage."
+    )
+    assert rarity_sentence(rarity(survey(felt=10, paper=30))) == (
+        "Hole fill “felt”: 10 of the 40 other sets examined have it; so many sets allow anything "
+        "from 13 to 41 %."
+    )
+
+
+def test_its_period_counts_sets_dated_wholly_within_it():
+    buttons = survey(felt=4, paper=6, closed=0)
+    buttons.loc[1:2, ["year_from", "year_to"]] = [1820, 1830]
+    buttons.loc[3, "year_to"] = 1830
+    table = trait_rarity(buttons, 0, TWO)
+    assert table["period"].tolist() == ["all periods", "early"]
+    row = rarity(buttons, period="early")
+    assert (row["examined"], row["with_term"]) == (7, 1)
+    assert (row["may_belong"], row["may_belong_with"]) == (8, 2)
+    assert "1 of the 7 other sets examined dated wholly to early has it" in rarity_sentence(row)
+
+
+def test_each_of_several_terms_and_absent_is_asked_about():
+    buttons = survey(felt=3, paper=8)
+    buttons.loc[0, "hole_fill"] = "felt; thread"
+    buttons["padding"] = ["absent", "absent", "wool", *[None] * 14]
+    table = trait_rarity(buttons, 0, TWO).query("period == 'all periods'")
+    counts = table.set_index(["field", "term"])[["examined", "with_term"]]
+    assert counts.loc[("hole_fill", "thread")].tolist() == [11, 0]
+    assert counts.loc[("hole_fill", "felt")].tolist() == [11, 3]
+    assert counts.loc[("padding", "absent")].tolist() == [2, 1]
+
+
+def test_bounded_counts_that_may_be_the_same_are_undecided():
+    buttons = pd.DataFrame(
+        {
+            "cover_layers_low": pd.array([2, 2, 3, 2, 1, None], dtype="Int64"),
+            "cover_layers_high": pd.array([2, 2, 3, None, 1, None], dtype="Int64"),
+        }
+    )
+    table = trait_rarity(buttons, 0, TWO)
+    assert table[["term", "examined", "with_term"]].to_numpy().tolist() == [["2", 3, 1]]
+
+
+def test_no_other_set_examined_is_said_so():
+    buttons = survey(felt=0, paper=0)
+    row = rarity(buttons)
+    assert rarity_sentence(row) == "Hole fill “felt”: no other set was examined for it."
+    assert np.isnan([row["share"], row["low"], row["high"], row["at_most"]]).all()
+
+
+def sizes(own, others, step=0.0, year=1800):
+    size = np.array([own, *others], dtype=float)
+    return pd.DataFrame(
+        {
+            "diameter_mm": size,
+            "diameter_mm_low": size - step / 2,
+            "diameter_mm_high": size + step / 2,
+            "year_from": year,
+            "year_to": year + 19,
+        }
+    )
+
+
+def test_a_size_is_placed_among_the_others():
+    table = size_among(sizes(20.0, np.arange(10, 30) + 0.5, step=0.1), 0, TWO).set_index("period")
+    row = table.loc["all periods"]
+    assert row["smaller"] == pytest.approx(0.5)
+    assert row["sets"] == 20
+    assert (row["low"], row["high"]) == pytest.approx(clopper_pearson(10, 20))
+    assert row["median_mm"] == pytest.approx(20.0, abs=0.5)
+    assert table.index.tolist() == ["all periods", "early"]
+
+
+def test_a_coarse_reading_leaves_its_place_open():
+    others = np.arange(10, 30) + 0.5
+    buttons = sizes(20.0, others)
+    buttons.loc[0, ["diameter_mm_low", "diameter_mm_high"]] = [17.0, 23.0]
+    row = size_among(buttons, 0, TWO).iloc[0]
+    assert (row["smaller_low"], row["smaller_high"]) == pytest.approx((0.35, 0.65), abs=0.01)
+    assert row["low"] == pytest.approx(clopper_pearson(7, 20)[0], abs=0.01)
+    assert row["high"] == pytest.approx(clopper_pearson(13, 20)[1], abs=0.01)
+
+
+def test_the_largest_of_all_is_not_beyond_doubt():
+    row = size_among(sizes(50.0, np.arange(10, 30)), 0, TWO).iloc[0]
+    assert row["smaller"] == pytest.approx(1)
+    assert row["high"] == 1
+    assert row["low"] == pytest.approx(clopper_pearson(20, 20)[0])
+    assert size_among_sentence(row).startswith(
+        "Diameter 50 mm: of the 20 other sets in this survey, 100 % are smaller"
+    )
+
+
+def test_a_record_without_a_size_has_no_place():
+    buttons = sizes(np.nan, [10.0, 20.0])
+    assert size_among(buttons, 0, TWO).empty
+    alone = size_among(sizes(16.0, []), 0, TWO)
+    assert size_among_sentence(alone.iloc[0]) == (
+        "Diameter 16 mm: no other set in this survey has this size measured."
+    )
+
+
+def test_a_button_is_found_by_its_number():
+    buttons = survey()
+    assert find_record(buttons, " B3 ") == 3
+    with pytest.raises(
+        NoSuchButtonError, match=r'No button is called "b99"\. Near it: b9'
+    ) as error:
+        find_record(buttons, "b99")
+    assert "Use the number as the survey has it." in str(error.value)
+    twice = pd.concat([buttons, buttons.assign(file="b")], ignore_index=True)
+    with pytest.raises(NoSuchButtonError, match='Several files have a button "b3": a, b'):
+        find_record(twice, "b3")
+    assert find_record(twice, "b3", "b") == len(buttons) + 3
+    same = pd.concat([buttons, buttons], ignore_index=True)
+    with pytest.raises(NoSuchButtonError, match='2 records are called "b3"'):
+        find_record(same, "b3")
