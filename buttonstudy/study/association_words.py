@@ -62,12 +62,16 @@ def association_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
 
 
 def _odds(row: pd.Series) -> str:
-    ratio = f"The odds are {row['odds_ratio']:.1f} times as high there"
+    ratio = f"The odds are {_times(row['odds_ratio'])} times as high there"
     low, high = row["low"], row["high"]
     if pd.isna(low) and pd.isna(high):
         return f"{ratio}; so few sets do not say how sure that is."
     if pd.isna(high):
-        return f"{ratio}; so many sets allow anything from {low:.1f} times upwards."
+        return f"{ratio}; so many sets allow anything from {_times(low)} times upwards."
     if pd.isna(low):
-        return f"{ratio}; so many sets allow anything up to {high:.1f} times."
-    return f"{ratio}; so many sets allow anything from {low:.1f} to {high:.1f} times."
+        return f"{ratio}; so many sets allow anything up to {_times(high)} times."
+    return f"{ratio}; so many sets allow anything from {_times(low)} to {_times(high)} times."
+
+
+def _times(ratio: float) -> str:
+    return f"{ratio:.1f}" if ratio >= 1 else f"{ratio:.2f}"

@@ -20,6 +20,7 @@ __all__ = [
     "lacking_sentence",
     "nearest_sentence",
     "nested_sentence",
+    "rarity_findings",
     "rarity_sentence",
     "size_among_sentence",
 ]
@@ -52,6 +53,27 @@ def rarity_sentence(row: pd.Series) -> str:
     if row["few"]:
         return f"{first}; too few sets for a percentage."
     return f"{first}; so many sets allow anything from {range_of(row['low'], row['high'])}."
+
+
+def rarity_findings(table: pd.DataFrame, n_told: int = 5) -> list[str]:
+    """Say the rarest traits of a record over all periods, and how many more there are.
+
+    Parameters
+    ----------
+    table
+        As :func:`buttonstudy.study.rarity.trait_rarity` gives it.
+    n_told
+        Most traits told.
+    """
+    whole = table[(table["period"] == ALL_PERIODS) & (table["examined"] > 0)]
+    if whole.empty:
+        return ["No trait of this record was examined on any other set of the survey."]
+    ordered = whole.sort_values(["share", "examined"], ascending=[True, False], kind="stable")
+    said = [rarity_sentence(row) for _, row in ordered.head(n_told).iterrows()]
+    more = len(ordered) - n_told
+    if more > 0:
+        said.append(f"More usual than these: {number_of(more, 'further trait')} of this record.")
+    return [*said, "Traits go together, so that their rarities must not be multiplied."]
 
 
 def size_among_sentence(row: pd.Series) -> str:
@@ -91,7 +113,7 @@ def nearest_sentence(nearest: Nearest) -> str:
     lost = ""
     if nearest.too_little:
         share = f"{number_of(nearest.too_little, 'set')} of {nearest.sets:,}"
-        lost = f" {share} were examined for too few of the same fields to be compared."
+        lost = f" {share} could not be compared, too few of the same fields being examined."
     return (
         f"The nearest of {number_of(nearest.sets, 'other set')} is {_named(first)}: of "
         f"{number_of(first['compared'], 'field')} examined on both, {differs}.{lost}"

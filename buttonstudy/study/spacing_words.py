@@ -8,7 +8,22 @@ from buttonstudy.schemes import limit, units
 from buttonstudy.study.spacing import SpacingSearch
 from buttonstudy.study.words import listed, number_of
 
-__all__ = ["search_sentence", "showable_sentence", "step_sentence"]
+__all__ = ["search_sentence", "showable_sentence", "spacing_findings", "step_sentence"]
+
+
+def spacing_findings(
+    showable: pd.DataFrame, tests: pd.DataFrame, search: SpacingSearch
+) -> list[str]:
+    """Say first what could be shown, then what each named step and the free search gave.
+
+    Steps that cannot be tested are told once, where it is said what could be shown.
+    """
+    tested = tests[tests["answer"] != "cannot be tested"]
+    return [
+        *(showable_sentence(row) for _, row in showable.iterrows()),
+        *(step_sentence(row) for _, row in tested.iterrows()),
+        search_sentence(search),
+    ]
 
 
 def showable_sentence(row: pd.Series) -> str:

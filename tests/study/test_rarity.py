@@ -7,7 +7,11 @@ from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.one_record import NoSuchButtonError, find_record
-from buttonstudy.study.one_words import rarity_sentence, size_among_sentence
+from buttonstudy.study.one_words import (
+    rarity_findings,
+    rarity_sentence,
+    size_among_sentence,
+)
 from buttonstudy.study.rarity import clopper_pearson, size_among, trait_rarity
 
 TWO = PeriodScheme(
@@ -129,6 +133,22 @@ def test_no_other_set_examined_is_said_so():
     row = rarity(buttons)
     assert rarity_sentence(row) == "Hole fill “felt”: no other set was examined for it."
     assert np.isnan([row["share"], row["low"], row["high"], row["at_most"]]).all()
+
+
+def test_the_rarest_traits_are_told_first():
+    buttons = survey(felt=3, paper=8, closed=0).assign(padding="wool", thread="linen")
+    buttons.loc[1:, "thread"] = "silk"
+    table = trait_rarity(buttons, 0, TWO)
+    assert rarity_findings(table, 2) == [
+        "Thread “linen”: not seen before in the 11 other sets examined; it could still be as "
+        "common as 1 in 4 with 95 % confidence.",
+        "Hole fill “felt”: 3 of the 11 other sets examined have it; too few sets for a percentage.",
+        "More usual than these: 1 further trait of this record.",
+        "Traits go together, so that their rarities must not be multiplied.",
+    ]
+    assert rarity_findings(trait_rarity(buttons.iloc[:1], 0, TWO)) == [
+        "No trait of this record was examined on any other set of the survey."
+    ]
 
 
 def sizes(own, others, step=0.0, year=1800):

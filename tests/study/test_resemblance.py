@@ -65,7 +65,7 @@ def test_records_with_too_few_fields_in_common_are_not_called_alike():
     assert found.table["button_id"].tolist() == ["open"]
     assert found.too_little == 1
     assert nearest_sentence(found).endswith(
-        "1 set of 2 were examined for too few of the same fields to be compared."
+        "1 set of 2 could not be compared, too few of the same fields being examined."
     )
     own = nearest_records(buttons, 1)
     assert own.table.empty

@@ -19,7 +19,12 @@ from buttonstudy.study.spacing_readings import (
     spacing_readings,
     spacing_steps,
 )
-from buttonstudy.study.spacing_words import search_sentence, showable_sentence, step_sentence
+from buttonstudy.study.spacing_words import (
+    search_sentence,
+    showable_sentence,
+    spacing_findings,
+    step_sentence,
+)
 
 RULERS = {"mm": (1.0, "mm"), "16ths": (1.5875, "in"), "8ths": (3.175, "in"), "0.1": (0.1, "mm")}
 
@@ -208,6 +213,15 @@ def test_answers_are_told_in_counts_of_simulated_surveys():
     assert "in none of 200 simulated surveys without any step does any step do so." in (
         search_sentence(search_spacing(buttons, n_surveys=200))
     )
+
+
+def test_findings_say_first_what_could_be_shown():
+    buttons = rulers_not_makers(1)
+    tests = spacing_tests(buttons, n_surveys=50)
+    said = spacing_findings(showable_steps(buttons), tests, search_spacing(buttons, n_surveys=50))
+    assert len(said) == 7 + 5 + 1
+    assert sum("A step of 1 mm cannot be tested" in sentence for sentence in said) == 1
+    assert said[-1].startswith("Of all steps searched")
 
 
 @pytest.mark.parametrize(
