@@ -1,5 +1,6 @@
 """Marks that several figures share."""
 
+import math
 from typing import TYPE_CHECKING
 
 from buttonstudy.draw.style import Ink, ink
@@ -7,10 +8,21 @@ from buttonstudy.draw.style import Ink, ink
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["BAR_MM", "bar"]
+__all__ = ["BAR_MM", "bar", "whole"]
 
 BAR_MM = 2.2
 _NOTHING = 1e-6
+
+
+def whole(number: float) -> int:
+    """Round a sum of weights to whole sets, a half upwards, the same in marks and in figures.
+
+    Examples
+    --------
+    >>> whole(0.5), whole(1.49), whole(2.5)
+    (1, 1, 3)
+    """
+    return math.floor(number + 0.5)
 
 
 def bar(axes: "Axes", middle: float, start: float, length: float, fill: Ink) -> None:

@@ -13,7 +13,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
-from buttonstudy.draw.marks import bar
+from buttonstudy.draw.marks import bar, whole
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows, with_years
 from buttonstudy.draw.scales import count_scale, fitting_step, ticks_between
@@ -89,7 +89,8 @@ def _label(row: dict[Hashable, Any]) -> str:
 
 
 def _figures(row: dict[Hashable, Any]) -> str:
-    told = f"{row['sets']:.0f}" if row["sets"] >= _VISIBLE or not row["sets"] else "under 1"
+    under = 0 < row["sets"] < _VISIBLE
+    told = "under 1" if under else f"{whole(row['sets'])}"
     return f"{told} ({row['dated_within']} within)" if row["kind"] == "period" else told
 
 
@@ -141,8 +142,8 @@ def _words(title: str, table: pd.DataFrame, spans: pd.DataFrame, plan: Plan) -> 
     overall = table[table["kind"] == "all"].iloc[0]
     median = spans["years"].median()
     parts = [
-        f"{title}: {number_of(overall['sets'], 'set')}, of which {overall['dated_within']} are "
-        f"dated wholly within one period. A wide date is shared out over the years that it "
+        f"{title}: {number_of(overall['sets'], 'set')}, {overall['dated_within']} of them dated "
+        f"wholly within one period. A wide date is shared out over the years that it "
         f"allows, which describes the record and makes sudden changes look slow. Half of the "
         f"dates are {median:.0f} years long or less."
     ]

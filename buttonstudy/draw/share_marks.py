@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
+from buttonstudy.draw.marks import whole
 from buttonstudy.draw.panels import PlacedPanel
 from buttonstudy.draw.style import MM_PER_POINT, ink
 from buttonstudy.schemes import limit
@@ -50,7 +51,7 @@ def _draw_share(axes: "Axes", row: dict[Hashable, float], middle: float) -> None
 
 def _draw_squares(placed: PlacedPanel, having: float, examined: float, middle: float) -> None:
     """Draw one square for each set, in columns of two, filled for those that have the term."""
-    number, filled = round(examined), round(having)
+    number, filled = whole(examined), whole(having)
     unit_mm = placed.width_mm / (1 + 2 * _MARGIN)
     pitch_mm = min(2 * unit_mm / limit("few-sets"), _PITCH_MM)
     paper = ink("paper").colour

@@ -11,6 +11,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
+from buttonstudy.draw.marks import whole
 from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares
@@ -132,9 +133,9 @@ def _panel(title: str, rows: pd.DataFrame) -> Panel:
 
 
 def _figures(having: float, examined: float, sets: float) -> str:
-    told = f"{having:.0f} of {examined:.0f}" if examined >= _VISIBLE else "none"
-    unknown = sets - examined
-    return f"{told} (+{unknown:.0f})" if unknown >= _VISIBLE else told
+    told = f"{whole(having)} of {whole(examined)}" if whole(examined) else "none"
+    unknown = whole(sets - examined)
+    return f"{told} (+{unknown})" if unknown else told
 
 
 def _draw_foot(sheet: Sheet, plan: Plan) -> None:
@@ -192,7 +193,7 @@ def _alt_text(title: str, by_term: dict[str, pd.DataFrame], shown: Sequence[str]
 
 
 def _row_in_words(row: dict[Hashable, float]) -> str:
-    words = f"{row['label']} {row['with_term']:.0f} of {row['examined']:.0f}"
+    words = f"{row['label']} {whole(row['with_term'])} of {whole(row['examined'])}"
     if row["few"] or row["examined"] <= _NOTHING:
         return words
     return f"{words} ({per_cent(row['share'])}, {range_of(row['low'], row['high'])})"

@@ -11,7 +11,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
-from buttonstudy.draw.marks import bar
+from buttonstudy.draw.marks import bar, whole
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.scales import count_scale, size_scales
@@ -63,9 +63,8 @@ def size_classes_figure(
 
 
 def _class_figures(row: dict[Hashable, Any]) -> str:
-    told = f"{row['sets']:.0f}"
-    edge = f"{row['borderline_sets']:.0f}"
-    return f"{told} ({edge} borderline)" if edge != "0" else told
+    told, edge = whole(row["sets"]), whole(row["borderline_sets"])
+    return f"{told} ({edge} borderline)" if edge else f"{told}"
 
 
 def _draw_classes(placed: PlacedPanel, classes: list[dict[Hashable, Any]]) -> None:
@@ -125,7 +124,9 @@ def sizes_by_period(
 
 
 def _sets(number: float) -> str:
-    return "no set" if number < _NOTHING else f"{max(number, 1):.0f} set{'s' * (number >= 1.5)}"
+    if number < _NOTHING:
+        return "no set"
+    return "under 1 set" if whole(number) == 0 else f"{whole(number)} set{'s' * (number >= 1.5)}"
 
 
 def _size_note(rows: pd.DataFrame) -> str:

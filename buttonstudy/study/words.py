@@ -64,7 +64,7 @@ def count(number: float) -> str:
     """
     if abs(number - round(number)) < 1e-6:
         return f"{round(number):,}"
-    return f"about {round(number):,}" if number >= 0.5 else "fewer than 1"
+    return f"about {math.floor(number + 0.5):,}" if number >= 0.5 else "fewer than 1"
 
 
 def number_of(number: float, one: str, many: str | None = None) -> str:

@@ -1,6 +1,7 @@
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 import matplotlib
+import numpy as np
 import pytest
 
 from buttonstudy.draw.style import house_style, ink, print_size, print_sizes
@@ -10,11 +11,15 @@ from buttonstudy.schemes import SchemeError
 ISO_216 = {"A4": (210, 297), "A5": (148, 210)}
 
 
+def _linear(colour: str) -> np.ndarray:
+    """Give linear RGB of a colour in sRGB (IEC 61966-2-1)."""
+    channels = np.array([int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)])
+    return np.where(channels <= 0.04045, channels / 12.92, ((channels + 0.055) / 1.055) ** 2.4)
+
+
 def _lightness(colour: str) -> float:
-    """Give CIE 1976 lightness from sRGB (IEC 61966-2-1; CIE 15)."""
-    channels = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    """Give CIE 1976 lightness (CIE 15)."""
+    light = float(np.array([0.2126, 0.7152, 0.0722]) @ _linear(colour))
     return 116 * light ** (1 / 3) - 16 if light > 216 / 24389 else light * 24389 / 27
 
 
@@ -67,3 +72,46 @@ def test_a_notebooks_own_settings_do_not_reach_the_figures():
     with matplotlib.rc_context({"font.size": 30, "axes.grid": True}), house_style():
         assert matplotlib.rcParams["font.size"] == 7
         assert not matplotlib.rcParams["axes.grid"]
+
+
+# Machado, Oliveira & Fernandes 2009 (IEEE Transactions on Visualization and Computer Graphics
+# 15:1291), full deficiency, on linear RGB; matrices as in the library colorspacious 1.1.2.
+DEFICIENCIES = {
+    "red": [
+        [0.152286, 1.052583, -0.204868],
+        [0.114503, 0.786281, 0.099216],
+        [-0.003882, -0.048116, 1.051998],
+    ],
+    "green": [
+        [0.367322, 0.860646, -0.227968],
+        [0.280085, 0.672501, 0.047413],
+        [-0.01182, 0.04294, 0.968881],
+    ],
+    "blue": [
+        [1.255528, -0.076749, -0.178779],
+        [-0.078411, 0.930809, 0.147602],
+        [0.004733, 0.691367, 0.3039],
+    ],
+}
+# sRGB to CIE XYZ, D65 (IEC 61966-2-1)
+XYZ = np.array(
+    [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]], dtype=float
+)
+
+
+def _lab(linear: np.ndarray) -> np.ndarray:
+    """Give CIE 1976 L*a*b* of linear RGB."""
+    scaled = (XYZ @ np.clip(linear, 0, 1)) / XYZ.sum(axis=1)
+    cubed = np.where(scaled > 216 / 24389, np.cbrt(scaled), (scaled * 24389 / 27 + 16) / 116)
+    x, y, z = cubed
+    return np.array([116 * y - 16, 500 * (x - y), 200 * (y - z)])
+
+
+@pytest.mark.parametrize("deficiency", DEFICIENCIES)
+def test_fills_stay_apart_for_colour_blind_readers(deficiency):
+    seen = [
+        _lab(np.array(DEFICIENCIES[deficiency]) @ _linear(ink(name).colour))
+        for name in ("ink", "deep", "sky", "pale", "paper")
+    ]
+    distances = [float(np.linalg.norm(a - b)) for a, b in combinations(seen, 2)]
+    assert min(distances) > 15  # a difference of 2.3 is just noticeable (Mahy et al. 1994)

@@ -24,7 +24,15 @@ from buttonstudy.study.words import (
 ONE = PeriodScheme("one", "One period", "none", (Period("Middle years", 1800, 1899),))
 
 # number -> words
-COUNTS = {0: "0", 1: "1", 12.0: "12", 12.4: "about 12", 0.3: "fewer than 1", 0.7: "about 1"}
+COUNTS = {
+    0: "0",
+    1: "1",
+    12.0: "12",
+    12.4: "about 12",
+    0.3: "fewer than 1",
+    0.7: "about 1",
+    0.5: "about 1",
+}
 SHARES = {0.0: "0 %", 0.004: "under 1 %", 0.307: "31 %", 0.996: "over 99 %", 1.0: "100 %"}
 NOUNS = {0: "0 sets", 1: "1 set", 1.2: "about 1 set", 0.2: "fewer than 1 set", 2: "2 sets"}
 

@@ -1,0 +1,63 @@
+import pandas as pd
+import pytest
+
+from buttonstudy.draw.row_labels import (
+    labelled,
+    left_out_words,
+    period_words,
+    ruled,
+    split_rows,
+    with_years,
+)
+
+TABLE = pd.DataFrame(
+    {
+        "period": ["a", "b", "c", "d", "outside", "undated", "all periods"],
+        "kind": ["period"] * 4 + ["outside", "undated", "all"],
+        "sets": [0, 2, 0, 1, 0, 1, 4],
+        "year_from": pd.array([1800, 1810, 1820, 1830, None, None, None], dtype="Int64"),
+        "year_to": pd.array([1809, 1819, 1829, 1839, None, None, None], dtype="Int64"),
+    }
+)
+
+
+def test_empty_rows_at_the_ends_go_and_those_between_stay():
+    assert labelled(TABLE, "period")["label"].tolist() == ["b", "c", "d", "Not dated", "All sets"]
+
+
+def test_a_rule_parts_the_periods_from_the_rest():
+    assert ruled(labelled(TABLE, "period")) == [False, False, False, True, False]
+
+
+def test_a_page_keeps_the_first_rows_and_the_last():
+    rows = labelled(TABLE, "period")
+    assert split_rows(rows, 3)["label"].tolist() == ["b", "c", "All sets"]
+    assert split_rows(rows, 9).equals(rows)
+
+
+# label, first and last year -> label with years
+LABELS = [
+    ("Regency", 1811, 1820, "Regency, 1811–1820"),
+    ("1840s", 1840, 1849, "1840s"),
+    ("1800–1849", 1800, 1849, "1800–1849"),
+    ("19th century", 1800, 1899, "19th century, 1800–1899"),
+]
+
+
+@pytest.mark.parametrize(("label", "first", "last", "expected"), LABELS)
+def test_years_stand_beside_names_that_do_not_tell_them(label, first, last, expected):
+    assert with_years(label, first, last) == expected
+
+
+def test_captions_name_the_years_of_the_periods():
+    assert period_words(TABLE[:2]) == ["Periods: a, 1800–1809; b, 1810–1819."]
+    told = TABLE[:1].assign(period="1800s")
+    assert period_words(told) == []
+
+
+def test_captions_say_what_a_figure_could_not_hold():
+    assert left_out_words(0, "bone") == []
+    assert left_out_words(2, "釦") == [
+        "2 further rows in the table only.",
+        "An open box stands for a letter that the figure's typeface lacks.",
+    ]

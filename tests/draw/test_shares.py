@@ -1,0 +1,144 @@
+import pandas as pd
+import pytest
+from matplotlib.colors import to_hex
+
+from buttonstudy.draw import crossed_figure, shares_figure
+from buttonstudy.draw.style import ink
+from buttonstudy.schemes import Period, PeriodScheme
+from buttonstudy.study import shares_by_period, shares_crossed
+
+TWO = PeriodScheme(
+    "two", "Two periods", "none", (Period("early", 1800, 1849), Period("late", 1850, 1899))
+)
+
+
+def _buttons(early, late):
+    """Make sets by period: numbers with thread, with wax, not examined."""
+    rows = []
+    for year, numbers in ((1800, early), (1850, late)):
+        for value, number in zip(("thread", "wax", "not examined"), numbers):
+            rows += [{"hole_fill": value, "year_from": year, "year_to": year}] * number
+    return pd.DataFrame(rows)
+
+
+def _drawn(early, late, **options):
+    table = shares_by_period(_buttons(early, late), "hole_fill", TWO)
+    return shares_figure(table, "hole_fill", terms=["thread"], source="invented.csv", **options)
+
+
+def _words(drawn):
+    return [text.get_text() for text in drawn.figure.texts]
+
+
+def test_a_row_has_its_share_its_interval_its_bounds_and_its_counts():
+    # 12 of 39 with 81 without an answer; Wilson 0.186 to 0.464 and bounds 0.100 to 0.775, survey B
+    # of the statistics references.
+    drawn = _drawn((12, 27, 81), (0, 0, 0))
+    (axes,) = drawn.figure.axes
+    dots = [line.get_xdata()[0] for line in axes.lines if line.get_marker() == "o"]
+    assert dots == pytest.approx([12 / 39] * 2)
+    interval = axes.collections[0].get_segments()[0][:, 0]
+    assert interval.tolist() == pytest.approx([0.186, 0.464], abs=5e-4)
+    bounds = axes.patches[0]
+    assert bounds.get_x() == pytest.approx(0.1)
+    assert bounds.get_x() + bounds.get_width() == pytest.approx(0.775)
+    assert "12 of 39 (+81)" in _words(drawn)
+
+
+def test_few_sets_are_squares_and_no_dot():
+    drawn = _drawn((3, 5, 0), (0, 29, 0))
+    (axes,) = drawn.figure.axes
+    early, late = axes.collections[:2]
+    fills = [[to_hex(colour).upper() for colour in row.get_facecolors()] for row in (early, late)]
+    assert [len(fill) for fill in fills] == [8, 29]
+    assert fills[0].count(ink("deep").colour) == 3
+    assert fills[1].count(ink("deep").colour) == 0
+    dots = [line for line in axes.lines if line.get_marker() == "o"]
+    assert len(dots) == 1  # all sets together are 37
+    assert "3 of 8" in _words(drawn)
+
+
+def test_no_percentage_is_told_of_few_sets():
+    drawn = _drawn((3, 5, 0), (0, 9, 2))
+    assert "early 3 of 8; late 0 of 9; All sets 3 of 17." in drawn.alt_text
+    assert "%" not in drawn.alt_text
+    assert "interval" not in drawn.caption
+    assert not any("interval" in words for words in _words(drawn))
+
+
+def test_the_alternative_text_tells_every_row():
+    drawn = _drawn((12, 27, 81), (1, 2, 0))
+    assert drawn.alt_text == (
+        "Hole fill by period. Sets with the term, of sets examined. thread: early 12 of 39 (31 %, "
+        "19 to 46 %); late 1 of 3; All sets 13 of 42 (31 %, 19 to 46 %)."
+    )
+
+
+def test_the_figure_names_its_source_and_its_caption_the_years():
+    drawn = _drawn((12, 27, 81), (1, 2, 0))
+    assert "Source: invented.csv" in _words(drawn)
+    assert "42 sets examined of 123 in this survey." in drawn.caption
+    assert "Periods: early, 1800–1849; late, 1850–1899." in drawn.caption
+    assert drawn.name == "hole-fill-by-period"
+
+
+def test_empty_periods_at_the_ends_and_empty_other_rows_are_left_out():
+    words = _words(_drawn((0, 0, 0), (12, 27, 0)))
+    assert "late" in words
+    assert not {"early", "Not dated", "Outside the periods"} & set(words)
+
+
+def test_terms_that_do_not_fit_are_said_to_be_in_the_table():
+    values = [f"fill {number:02}" for number in range(40)]
+    buttons = pd.DataFrame({"hole_fill": values, "year_from": 1800, "year_to": 1800})
+    drawn = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill", "a5-column")
+    shown = sum(word.startswith("fill ") for word in _words(drawn))
+    assert 1 <= shown < 40
+    assert f"{40 - shown} further terms in the table only." in drawn.caption
+
+
+def test_groups_of_another_field_are_rows_and_the_unknown_are_named():
+    buttons = pd.DataFrame(
+        {
+            "hole_fill": ["thread", "wax", "thread"],
+            "mould_material": ["bone", "bone", "not examined"],
+        }
+    )
+    drawn = crossed_figure(
+        shares_crossed(buttons, "hole_fill", "mould_material"), "hole_fill", "mould_material"
+    )
+    words = _words(drawn)
+    assert "Hole fill by mould material" in words
+    assert {"thread", "wax", "bone", "All sets"} <= set(words)
+    assert "Mould material not examined 1 of 1" in drawn.alt_text
+    assert drawn.name == "hole-fill-by-mould-material"
+
+
+def test_a_bare_count_is_named_by_its_field():
+    buttons = pd.DataFrame(
+        {
+            "cover_layers_low": [2, 2],
+            "cover_layers_high": pd.array([2, None], dtype="Int64"),
+            "cover_layers_state": ["counted", "bounded"],
+        }
+    )
+    drawn = shares_figure(shares_by_period(buttons, "cover_layers", TWO), "cover_layers")
+    assert {"Cover layers: 2", "Cover layers: 2 or more"} <= set(_words(drawn))
+
+
+@pytest.mark.parametrize("values", [[], ["not examined"], [None]])
+def test_nothing_examined_is_said_in_words(values):
+    buttons = pd.DataFrame({"hole_fill": values, "mould_material": values}, dtype="object")
+    by_period = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill")
+    crossed = crossed_figure(
+        shares_crossed(buttons, "hole_fill", "mould_material"), "hole_fill", "mould_material"
+    )
+    for drawn in (by_period, crossed):
+        assert drawn.figure is None
+        assert drawn.caption == "There is no figure here: no set was examined for hole fill."
+        assert drawn.alt_text == drawn.caption
+
+
+def test_a_term_asked_for_in_vain_has_no_figure():
+    table = shares_by_period(_buttons((1, 0, 0), (0, 0, 0)), "hole_fill", TWO)
+    assert shares_figure(table, "hole_fill", terms=["straw"]).figure is None
