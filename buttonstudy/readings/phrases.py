@@ -46,7 +46,7 @@ class Lookup:
     own
         The field's term, or "absent".
     others
-        The first other field that has the phrase as a term.
+        The first other field that has the phrase as a term or as a wording for absent.
     vaguer
         For a term the vaguer term that is left out beside it.
     longest
@@ -69,7 +69,7 @@ def lookup(field: str, vocabulary: Vocabulary) -> Lookup:
         longest = max(longest, words)
         if term.field == field:
             own.setdefault(phrase, term.term)
-        elif term.term != ABSENT:
+        else:
             others.setdefault(phrase, term.field)
     vaguer = {term.term: term.vaguer for term in vocabulary.terms(field) if term.vaguer}
     return Lookup(own, others, vaguer, longest + 1)

@@ -30,6 +30,7 @@ CLEAR = [
     ("mould_material", "ivory-coloured plastic", "plastic"),
     ("mould_material", "silk over wood", "wood"),
     ("mould_material", "painted wood", "wood"),
+    ("mould_material", "wood, unpierced", "wood"),
     ("mould_material", "Mould: bone", "bone"),
     ("mould_material", "n/a; bone", "bone"),
     ("mould_shape", "flat disk", "flat disc"),
@@ -109,6 +110,7 @@ STATES = [
     ("padding", "none visible", "unclear"),
     ("padding", "no padding?", "unclear"),
     ("padding", "not opened", "not examined"),
+    ("padding", "Padding: not opened", "not examined"),
     ("decoration", "plain", "absent"),
     ("decoration", "not embroidered", "absent"),
     ("attachment", "shank missing", "unclear"),
@@ -146,6 +148,8 @@ DOUBTED = [
     ("mould_material", "not opened but wood visible", "wood", "", "", "term-beside-blank"),
     ("padding", "none, linen straight on wood", "", "absent", "", "term-beside-blank"),
     ("padding", "nothing but a scrap of felt", "felt", "", "", "term-beside-blank"),
+    ("padding", "slurry, knotted thread or wood", "", "unclear", "",
+     "term-either|term-more-words"),
     ("padding", "none; not opened", "", "not examined", "", "term-two-states"),
     ("padding", "ditto", "", "not recorded", "", "term-elsewhere"),
     ("padding", '"', "", "not recorded", "", "term-elsewhere"),
@@ -165,6 +169,11 @@ MESSAGES = [
         '"flat" is not a known term for Mould material; it is kept as written. '
         "It is a term for Mould shape.",
         "Add it to your own vocabulary table.",
+    ),
+    (
+        "mould_material", "bone-like",
+        '"bone-like" is not a known term for Mould material; it is kept as written.',
+        "Is bone or bronze meant? Then write that; otherwise add it to your own vocabulary table.",
     ),
     (
         "cover_material", "linan",

@@ -59,6 +59,11 @@ def test_a_size_at_a_published_limit_is_still_in_the_smaller_class(
     assert size_class(size_classes(scheme), float(Fraction(inches) * INCH)) == label
 
 
+@pytest.mark.parametrize(("mm", "label"), [(9.525 + 1e-12, "diminutive"), (9.5255, "small")])
+def test_a_rounding_error_is_no_size_but_half_a_micrometre_is(mm: float, label: str) -> None:
+    assert size_class(size_classes("us-society"), mm) == label
+
+
 def test_the_limits_are_exact_in_mm_and_whole_in_lines() -> None:
     limits = [one.up_to_mm for one in size_classes("us-society-extra-large").classes[:-1]]
     assert limits == [Fraction(str(mm)) for mm, _ in LIMITS]
