@@ -14,6 +14,7 @@ __all__ = [
     "negated",
     "points_elsewhere",
     "prose",
+    "too_long",
     "qualified",
     "two_states",
     "uncertain",
@@ -106,6 +107,16 @@ def two_states(wording: str, taken: str) -> Doubt:
         "term-two-states",
         f"{_shown(wording)} names two kinds of blank; it is read as {taken}.",
         "Leave the one that is right.",
+    )
+
+
+def too_long(wording: str) -> Doubt:
+    """Tell that a cell is too long to be read as terms."""
+    return Doubt(
+        "term-too-long",
+        f"{_shown(wording)} is too long to be read as terms, so nothing was read here.",
+        "Write the terms alone into this cell, and move the rest to the notes.",
+        fatal=True,
     )
 
 

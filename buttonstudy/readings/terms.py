@@ -84,6 +84,8 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     >>> reading.unknown, reading.doubts[0].remedy
     (('ivry',), 'Is ivory meant? Then write that; otherwise add it to your own vocabulary table.')
     """
+    if len(text) > limit("term-text-longest"):
+        return TermReading(text, state="not recorded", doubts=(term_doubts.too_long(text),))
     known = lookup(field, vocabulary)
     line = composed(text)
     whole = known.own.get(key(line), "") if "?" not in line else ""

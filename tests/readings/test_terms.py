@@ -266,6 +266,15 @@ def test_only_a_cell_from_which_nothing_is_read_is_fatal() -> None:
     )
 
 
+def test_a_cell_too_long_for_terms_is_told_and_not_read() -> None:
+    # A spreadsheet cell holds up to 32,767 characters (Excel specifications and limits).
+    reading = read("mould_material", "bone or slurry " * 2000)
+    (doubt,) = reading.doubts
+    assert (reading.state, reading.terms, reading.unknown) == ("not recorded", (), ())
+    assert (doubt.kind, doubt.fatal) == ("term-too-long", True)
+    assert doubt.says.endswith("is too long to be read as terms, so nothing was read here.")
+
+
 def test_words_passed_over_are_a_note_and_nothing_to_confirm() -> None:
     (doubt,) = read("padding", "not opened - borrowed from Ann").doubts
     assert doubt.note
