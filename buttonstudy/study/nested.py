@@ -13,7 +13,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import rows
-from buttonstudy.study.columns import floats, texts
+from buttonstudy.study.columns import Floats, floats, texts
 
 __all__ = ["NESTED_COLUMNS", "nested_problems", "nested_records"]
 
@@ -139,12 +139,13 @@ def nested_problems(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) 
         ``kind`` and ``level``, ready to be put under the survey's other problems.
     """
     files, sheets = texts(buttons, "file"), texts(buttons, "sheet")
-    wording = texts(buttons, "found_inside")
+    numbers, wording = texts(buttons, "button_id"), texts(buttons, "found_inside")
+    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
     problems = []
     for link in _links(buttons):
         if link.finding == LINKED:
             continue
-        problem, remedy, kind = _told(buttons, link)
+        problem, remedy, kind = _told(link, numbers, start, end)
         file, sheet = str(files[link.inner]), str(sheets[link.inner])
         problems.append(
             {
@@ -206,7 +207,9 @@ def _in_a_ring(place: int, outer_of: dict[int, int]) -> bool:
     return outer == place
 
 
-def _told(buttons: pd.DataFrame, link: _Link) -> tuple[str, str, str]:
+def _told(
+    link: _Link, numbers: NDArray[np.object_], start: Floats, end: Floats
+) -> tuple[str, str, str]:
     """Word what is wrong with a link, what to do, and its code."""
     if link.finding == NOT_FOUND:
         return (
@@ -221,7 +224,6 @@ def _told(buttons: pd.DataFrame, link: _Link) -> tuple[str, str, str]:
             "Write only the number of the button inside which this one lay.",
             "found-inside-unsure",
         )
-    numbers = texts(buttons, "button_id")
     inner, outer = numbers[link.inner], numbers[link.outer]
     if link.finding == ITSELF:
         return (
@@ -229,11 +231,9 @@ def _told(buttons: pd.DataFrame, link: _Link) -> tuple[str, str, str]:
             "Look which of the buttons was the outer one, and correct the number.",
             "found-inside-itself",
         )
-    latest = floats(buttons, "year_to")[link.outer]
-    earliest = floats(buttons, "year_from")[link.inner]
     return (
-        f'Button "{outer}" is dated to {latest:.0f} at the latest, but the button found inside '
-        f'it, "{inner}", to {earliest:.0f} at the earliest. A cover cannot be earlier than what '
+        f'Button "{outer}" is dated to {end[link.outer]:.0f} at the latest, but the button found '
+        f'inside it, "{inner}", to {start[link.inner]:.0f} at the earliest. A cover cannot be earlier than what '
         f"lies inside it.",
         "Look at both dates again, and at whether the one really lay inside the other.",
         "found-inside-date",
