@@ -233,8 +233,8 @@ def _told(
         )
     return (
         f'Button "{outer}" is dated to {end[link.outer]:.0f} at the latest, but the button found '
-        f'inside it, "{inner}", to {start[link.inner]:.0f} at the earliest. A cover cannot be earlier than what '
-        f"lies inside it.",
+        f'inside it, "{inner}", to {start[link.inner]:.0f} at the earliest. A cover cannot be '
+        f"earlier than what lies inside it.",
         "Look at both dates again, and at whether the one really lay inside the other.",
         "found-inside-date",
     )

@@ -3,6 +3,7 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme, limit
+from buttonstudy.study.latent_model import most_likely_cells
 from buttonstudy.study.patterns import count_patterns, dated_sets, grouped_rows
 
 GAPPED = PeriodScheme(
@@ -63,3 +64,11 @@ def test_patterns_count_every_set_used_once() -> None:
     assert patterns.kind.tolist() == [0, 1]
     assert patterns.sets.tolist() == [1, 2]
     assert (patterns.overlap[:, 0] > 0).all()
+
+
+def test_a_wide_date_falls_to_periods_by_their_sets_not_by_their_years() -> None:
+    """As many sets are of ten years as of ninety; so is a set that may be of either, half."""
+    scheme = PeriodScheme("two", "", "", (Period("short", 1800, 1809), Period("long", 1810, 1899)))
+    dated = dated_sets(dates(*[(1800, 1809)] * 10, *[(1810, 1899)] * 10, (1800, 1899)), scheme)
+    patterns = count_patterns(dated, dated.dated, np.zeros(21, dtype=int), np.ones((1, 1)))
+    assert most_likely_cells(patterns, until=1e-9)[0] == pytest.approx([10.5, 10.5], abs=1e-4)
