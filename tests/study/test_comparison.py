@@ -181,6 +181,19 @@ def test_dates_too_wide_for_periods_can_still_show_a_change() -> None:
     assert pd.isna(row["earlier"])
 
 
+def test_sets_wholly_outside_the_periods_are_not_compared(adversarial) -> None:
+    buttons = pd.DataFrame(
+        {
+            "padding": ["wool", "absent"] * 20,
+            "year_from": [1700] * 10 + [1805] * 15 + [1825] * 15,
+            "year_to": [1710] * 10 + [1810] * 15 + [1830] * 15,
+        }
+    )
+    scheme = adversarial.twenty_years(1800, 2)
+    traits = estimate_traits(buttons, ["padding"], scheme, {"padding": ["wool"]})
+    assert compare_periods(traits)[["sets", "with_term"]].values.tolist() == [[30, 15]]
+
+
 def test_no_traits_give_empty_tables() -> None:
     assert list(compare_periods([]).columns) == list(COMPARISON_COLUMNS)
     assert list(differences_between([], "a", "b").columns) == list(DIFFERENCE_COLUMNS)

@@ -97,6 +97,20 @@ def test_a_difference_seen_by_every_recorder_needs_no_warning(adversarial) -> No
     assert row["within_difference"] == pytest.approx(by_hand)
 
 
+def test_recorders_weigh_by_what_they_can_compare(adversarial) -> None:
+    """Mantel and Haenszel by hand: 0.75 with weight 20 x 20 / 40, 0.2 with 10 x 30 / 40."""
+    row = compared(
+        adversarial,
+        sets(
+            ("Wren", 1800, 20, 2),
+            ("Wren", 1820, 20, 17),
+            ("Teal", 1800, 10, 3),
+            ("Teal", 1820, 30, 15),
+        ),
+    )
+    assert row["within_difference"] == pytest.approx((0.75 * 10 + 0.2 * 7.5) / 17.5)
+
+
 def test_files_stand_in_for_recorders(adversarial) -> None:
     table = sets(("", 1800, 30, 4), ("", 1820, 30, 25)).assign(file=["a.csv"] * 30 + ["b.csv"] * 30)
     row = compared(adversarial, table)

@@ -88,6 +88,18 @@ def test_within_layers_a_difference_between_layers_is_no_difference() -> None:
     assert layered.chance > 0.2
 
 
+def test_layers_that_each_say_little_say_much_together() -> None:
+    """In one layer of four and four, chance alone parts them as well 2 in 70 times."""
+    period, layer = np.tile(np.repeat([0, 1], 4), 3), np.repeat([0, 1, 2], 8)
+    answer = period.astype(float)
+    alone = shuffle_answers(np.eye(2), period[:8], answer[:8], layer[:8])
+    together = shuffle_answers(np.eye(2), period, answer, layer)
+    assert alone is not None
+    assert together is not None
+    assert alone.chance == pytest.approx(2 / 70, abs=0.012)
+    assert together.chance < 0.005
+
+
 def test_it_stops_once_enough_shuffles_were_as_large() -> None:
     answer = np.tile([0.0, 1.0], 30)
     found = shuffle_answers(np.eye(2), np.repeat([0, 1], 30), answer)

@@ -55,6 +55,7 @@ def test_sets_not_examined_are_not_absent() -> None:
     place = trait.dated.labels.index("19th century")
     assert trait.estimate[place] == pytest.approx(0.5)
     assert trait.likely[:, place] == pytest.approx([1, 1, 3])
+    assert trait.described.loc[place, "dated_within"] == 2
 
 
 def test_weight_outside_the_periods_is_told_and_not_pressed_in() -> None:
