@@ -111,6 +111,7 @@ def _check(figure: Figure) -> None:
         assert bottom >= -_SLACK, f"cut below: {text.get_text()!r}"
         assert top <= height + _SLACK, f"cut above: {text.get_text()!r}"
         assert text.get_fontsize() >= 7, f"too small: {text.get_text()!r}"
+        assert not text.get_parse_math(), f"dollar signs are set as formulae: {text.get_text()!r}"
     for (one, first), (other, second) in itertools.combinations(texts, 2):
         across = min(first[2], second[2]) - max(first[0], second[0])
         down = min(first[3], second[3]) - max(first[1], second[1])

@@ -80,6 +80,13 @@ def test_matching_buttons_of_one_set_do_not_narrow_a_sizes_interval():
     pd.testing.assert_frame_equal(once, many)
 
 
+def test_a_large_set_does_not_pull_a_periods_median():
+    card = _buttons([40.0] * 24, set_id="card")
+    others = _buttons([15.0, 16.0, 17.0], set_id=None)
+    table = sizes_by_period(pd.concat([card, others]), HALVES, n_draws=10).set_index("period")
+    assert table.loc["early", ["sets", "median_mm"]].tolist() == [4, 16.5]
+
+
 def test_few_sets_have_a_median_and_no_interval():
     table = sizes_by_period(_buttons([15.0, 16.0, 17.0]), HALVES, n_draws=50)
     row = table[table["period"] == "early"].iloc[0]
