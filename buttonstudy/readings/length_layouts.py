@@ -100,8 +100,6 @@ def _layout(pieces: tuple[str, ...], unit: str) -> _Layout | None:
     The figures 1, 2, 3 stand in for the real ones. They must come back as the only numbers and all
     belong to sizes: not to a name ("part 2") nor to a number in words ("1 and a half").
     """
-    if any(character.isnumeric() for piece in pieces for character in piece):
-        return None
     figures = [str(place) for place in range(1, len(pieces))]
     text = pieces[0] + "".join(map("".join, zip(figures, pieces[1:])))
     parted = tokens(text)

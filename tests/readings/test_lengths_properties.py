@@ -153,6 +153,26 @@ def test_a_known_layout_is_read_as_the_wording_alone(
     assert shown(fast) == shown(alone)
 
 
+# Wordings that look laid out alike but are not: the first is read before the second.
+FALSE_FRIENDS = [
+    ("2 and 3 mm", "2 and 1/2 mm"),
+    ("1 inch and 2 inch", "1 inch and 1/2"),
+    ("(1) 16 mm", "(1.5) 16 mm"),
+    ("16 mm", "1/0 mm"),
+    ("15·5 mm", "15·9 mm"),
+    ("1¼ in", "2¼ in"),
+    ("15-16 mm", "15-1/16 mm"),
+    ("5/8 in", "5/8/2 in"),
+    ("16.5 mm", "16.5.2 mm"),
+]
+
+
+@pytest.mark.parametrize(("first", "second"), FALSE_FRIENDS)
+def test_a_layout_is_not_mistaken_for_another(first: str, second: str) -> None:
+    for text in (first, second):
+        assert shown(understand(text, "")) == shown(understand_alone(text, ""))
+
+
 def shown(found: Gathered) -> list[object]:
     """Everything that the reading of a gathered wording hangs on."""
     lists = [
