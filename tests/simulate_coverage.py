@@ -232,7 +232,9 @@ def main() -> None:
     """Measure every scenario and write the table."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--surveys", type=int, default=2000, help="surveys per scenario")
-    parser.add_argument("--seconds", type=float, default=np.inf, help="most seconds of processor time per scenario")
+    parser.add_argument(
+        "--seconds", type=float, default=np.inf, help="most seconds of processor time per scenario"
+    )
     parser.add_argument("--to", type=Path, required=True, help="the table to write, a CSV file")
     parser.add_argument("--seed", type=int, default=1837)
     chosen = parser.parse_args()

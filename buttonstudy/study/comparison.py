@@ -1,11 +1,11 @@
 """Compares periods: how large a change in a trait is, and how sure.
 
-Largeness first: the two periods that differ most, in counts and shares, with an interval that
-allows for their having been picked. Then sureness: in how many of two thousand shuffles of the
-answers among the sets chance alone made periods differ as much, with Holm's correction for all
-traits that were looked at together (Holm 1979, Scandinavian Journal of Statistics 6:65), since
-whoever looks at ten traits finds something. Then whether it could be the recorders' doing; see
-:mod:`buttonstudy.study.confounding`.
+Largeness first: the two periods that differ most surely, in counts and shares, with an interval
+that allows for their having been picked. Then sureness: in how many of some thousand shuffles of
+the answers among the sets chance alone made periods differ as much, with Holm's correction for
+all traits that were looked at together (Holm 1979, Scandinavian Journal of Statistics 6:65),
+since whoever looks at ten traits finds something. Then whether it could be the recorders' doing;
+see :mod:`buttonstudy.study.confounding`.
 """
 
 from collections.abc import Sequence
@@ -28,6 +28,7 @@ __all__ = [
     "DIFFERENCE_COLUMNS",
     "compare_periods",
     "differences_between",
+    "enough_shuffles",
     "holm",
 ]
 
@@ -101,7 +102,8 @@ def compare_periods(
     traits
         As :func:`buttonstudy.study.traits.estimate_traits` gives them.
     shuffles, seed
-        Most shuffles (the limit ``shuffles`` if not given) and the seed of their random numbers.
+        Most shuffles (as :func:`enough_shuffles` says if not given) and the seed of their random
+        numbers.
 
     Returns
     -------
@@ -112,10 +114,11 @@ def compare_periods(
           periods; a set whose examined buttons differ counts by its share;
         - ``periods_compared``: how many periods can be told apart, and only these are compared;
         - ``strength`` and its interval: Cramér's V, corrected;
-        - ``earlier``, ``later``: the two of these periods whose estimates differ most, with the
+        - ``earlier``, ``later``: the two of these periods that differ most surely, with the
           examined sets dated wholly within each, how many of them have the trait, the estimated
-          shares and the ``difference`` (later less earlier); ``low`` and ``high`` hold for all
-          pairs of periods together;
+          shares and the ``difference`` (later less earlier). ``low`` and ``high`` hold for all
+          pairs of periods together, and the pair is the one whose interval lies furthest to one
+          side of nought;
         - ``as_large`` of ``shuffles``, and ``chance`` from them; ``chance_together`` after
           Holm's correction over ``traits_together`` traits; ``sureness``: "clear", "likely" or
           "may be chance", by the limits ``sure-chance`` and ``likely-chance``;
@@ -128,8 +131,9 @@ def compare_periods(
     The shuffles keep their size however wide the dates are: of surveys without any difference
     about 5 % come out below 0.05 before the correction.
     """
+    number = enough_shuffles(len(traits)) if shuffles is None else shuffles
     table = pd.DataFrame(
-        [_compared(trait, shuffles, seed) for trait in traits], columns=list(COMPARISON_COLUMNS)
+        [_compared(trait, number, seed) for trait in traits], columns=list(COMPARISON_COLUMNS)
     )
     table["chance_together"] = holm(table["chance"].to_numpy(dtype=np.float64))
     table["traits_together"] = int(table["chance"].notna().sum())
@@ -166,6 +170,20 @@ def differences_between(traits: Sequence[Trait], earlier: str, later: str) -> pd
     return pd.DataFrame(rows, columns=list(DIFFERENCE_COLUMNS))
 
 
+def enough_shuffles(traits: int) -> int:
+    """Say how many shuffles can show a clear difference in one of so many traits.
+
+    At least the limit ``shuffles``; where many traits are looked at together, enough that the
+    smallest chance is still below the limit ``sure-chance`` after Holm's correction.
+
+    Examples
+    --------
+    >>> enough_shuffles(1), enough_shuffles(50)
+    (2000, 10000)
+    """
+    return max(int(limit("shuffles")), int(2 * traits / limit("sure-chance")))
+
+
 def holm(chances: Floats) -> Floats:
     """Correct chances for having looked at all of them, leaving missing ones missing.
 
@@ -185,7 +203,7 @@ def holm(chances: Floats) -> Floats:
     return corrected
 
 
-def _compared(trait: Trait, shuffles: int | None, seed: int) -> dict[str, object]:
+def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
     """Compare the periods in one trait."""
     inside = len(trait.dated.labels)
     use = trait.heard & (trait.dated.inside.sum(axis=1) > 0)
@@ -230,12 +248,12 @@ def _why_not(answers: Floats) -> str:
 
 
 def _largest(trait: Trait, told: np.ndarray) -> tuple[int, int, float, float]:
-    """Find the pair of periods that differs most, with an interval that allows for the choice."""
+    """Find the pair that differs most surely, with an interval that allows for the choice."""
     pairs = list(combinations(told.tolist(), 2))
     first, second = np.array(pairs).T
     differ = trait.estimate[second] - trait.estimate[first]
-    best = int(np.abs(differ).argmax())
     low, high = simultaneous_interval(trait.shares[:, second] - trait.shares[:, first])
+    best = int(np.maximum(low, -high).argmax())
     ends = (min(low[best], differ[best]), max(high[best], differ[best]))
     return int(first[best]), int(second[best]), float(ends[0]), float(ends[1])
 

@@ -124,7 +124,7 @@ def reweighted_sentence(row: pd.Series) -> str:
         f"{_some(row['with_term'])} had {name}."
     )
     if row["why"]:
-        return f"{first} {row['why']} The share of all sets may be {_span(row, 'low', 'high')}."
+        return f"{first} {row['why']} {_of_others(row)}"
     share = _tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
     return (
         f"{first} With each visible kind counted by how many sets of it there are, not by how many "
@@ -150,6 +150,16 @@ def opened_sentence(table: pd.DataFrame) -> str:
         f"{count(largest['opened_with'])} of {number_of(largest['opened'], 'opened set')} against "
         f"{count(largest['unopened_with'])} of {number_of(largest['unopened'], 'unopened set')}. "
         "What the opened sets hold cannot stand for all sets without being reweighted."
+    )
+
+
+def _of_others(row: pd.Series) -> str:
+    """Say the share of the sets of which something was examined, and the range for all."""
+    share = row["covered_estimate"]
+    told = _tenths(share) if row["few"] else per_cent(share)
+    return (
+        f"Of the other {number_of(row['covered'], 'set')} most likely {told} have it; the share of "
+        f"all sets may be {_span(row, 'low', 'high')}."
     )
 
 

@@ -23,7 +23,7 @@ def within_layers(
     trait: Trait,
     use: NDArray[np.bool_],
     pair: tuple[int, int],
-    shuffles: int | None,
+    shuffles: int,
     seed: int,
 ) -> dict[str, object]:
     """Make the comparison of two periods again within each recorder, or within each file.

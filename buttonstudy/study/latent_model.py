@@ -152,25 +152,29 @@ def _dealer(patterns: Patterns, chosen: NDArray[np.bool_]) -> Callable[[Floats, 
         return partial(_deal_together, overlap, kind, sets, marks)
     each = np.repeat(np.arange(len(sets)), sets)
     columns = (overlap[each] / overlap[each].max(axis=1, keepdims=True)).T.astype(np.float32)
-    blocks = [(k, columns[:, kind[each] == k].copy()) for k in np.unique(kind).tolist()]
+    blocks = []
+    for one in np.unique(kind).tolist():
+        block = columns[:, kind[each] == one]
+        touched = np.flatnonzero(block.any(axis=1))
+        blocks.append((one, touched, np.ascontiguousarray(block[touched])))
     return partial(_deal_singly, blocks)
 
 
 def _deal_singly(
-    blocks: list[tuple[int, NDArray[np.float32]]], values: Floats, rng: Generator
+    blocks: list[tuple[int, NDArray[np.int64], NDArray[np.float32]]], values: Floats, rng: Generator
 ) -> Floats:
     """Draw each set's period by inverting its cumulated chances; count by kind and period."""
     dealt = np.zeros(values.shape)
-    for kind, columns in blocks:
-        worth = np.maximum(values[:, kind].T, _FAINT).astype(np.float32)
+    for kind, touched, columns in blocks:
+        worth = np.maximum(values[:, kind, touched].T, _FAINT).astype(np.float32)
         reached = columns[:, None, :] * worth[:, :, None]
-        for period in range(1, len(columns)):
-            reached[period] += reached[period - 1]
+        for place in range(1, len(columns)):
+            reached[place] += reached[place - 1]
         aim = (1 - rng.random(reached.shape[1:], dtype=np.float32)) * reached[-1]
         beyond = np.count_nonzero(aim > reached[:-1], axis=2)
         every = np.full((1, len(values)), columns.shape[1])
         steps = np.concatenate([every, beyond, np.zeros_like(every)])
-        dealt[:, kind] = (steps[:-1] - steps[1:]).T
+        dealt[:, kind, touched] = (steps[:-1] - steps[1:]).T
     return dealt
 
 

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.answers import answers
 from buttonstudy.study.columns import Floats, texts
-from buttonstudy.study.comparison import holm
+from buttonstudy.study.comparison import enough_shuffles, holm
 from buttonstudy.study.dating import UNDATED, period_weights
 from buttonstudy.study.effects import newcombe
 from buttonstudy.study.latent_model import SEED
@@ -65,7 +65,7 @@ def opened_compared(
     scheme
         Periods to compare the dates by as well; not compared if not given.
     shuffles, seed
-        As for :func:`buttonstudy.study.shuffling.shuffle_answers`.
+        As for :func:`buttonstudy.study.comparison.compare_periods`.
 
     Returns
     -------
@@ -93,9 +93,11 @@ def opened_compared(
     opened, closed = opened_sets(buttons, keys)
     rows = []
     if opened.any() and closed.any():
-        for field, term, answer in _visible_traits(buttons, keys, visible, scheme):
+        traits = _visible_traits(buttons, keys, visible, scheme)
+        number = enough_shuffles(len(traits)) if shuffles is None else shuffles
+        for field, term, answer in traits:
             use = (opened | closed) & ~np.isnan(answer)
-            rows.append(_row(field, term, opened[use], answer[use], shuffles, seed))
+            rows.append(_row(field, term, opened[use], answer[use], number, seed))
     table = pd.DataFrame(rows, columns=list(OPENED_COLUMNS))
     table["chance_together"] = holm(table["chance"].to_numpy(dtype=np.float64))
     table["differs"] = table["chance_together"] < limit("differs-at-chance")
@@ -147,7 +149,7 @@ def _row(
     term: str,
     opened: NDArray[np.bool_],
     answer: Floats,
-    shuffles: int | None,
+    shuffles: int,
     seed: int,
 ) -> dict[str, object]:
     counts = [float(len(answer[part])) for part in (opened, ~opened)]

@@ -81,9 +81,11 @@ class Trait:
         Where sets may belong but most likely none does, it is the median of the draws.
         """
         no, yes = np.where(self.likely[:2] < _NOTHING, 0.0, self.likely[:2])
+        share = np.divide(yes, no + yes, out=np.full(len(yes), np.nan), where=no + yes > 0)
         reached = self.dated.inside[self.heard].sum(axis=0) > 0
-        middle = np.where(reached, np.median(self.shares, axis=0), np.nan)
-        return np.divide(yes, no + yes, out=middle, where=no + yes > 0)
+        open_ = reached & np.isnan(share)
+        share[open_] = np.median(self.shares[:, open_], axis=0)
+        return share
 
 
 def estimate_traits(

@@ -8,9 +8,9 @@ latest that surely show the trait, and how many examined sets lack it before and
 
 The posterior is laid out on a grid: turning year (even over the years that any set allows),
 length of the change (even on a log scale), and the two levels (Jeffreys' prior each), then again
-on the part of the grid that holds the mass. Latent
-dates with a logistic curve are standard for interval-valued covariates (Carroll, Ruppert,
-Stefanski & Crainiceanu 2006, Measurement Error in Nonlinear Models, chapter 8).
+on the part of the grid that holds the mass. Latent dates with a logistic curve are standard for
+interval-valued covariates (Carroll, Ruppert, Stefanski & Crainiceanu 2006, Measurement Error in
+Nonlinear Models, chapter 8).
 """
 
 from collections.abc import Sequence

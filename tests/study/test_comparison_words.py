@@ -238,7 +238,8 @@ def test_reweighted_shares_say_what_was_counted(adversarial) -> None:
     )
     uncovered = row(dict(table.iloc[0]), why="Nothing was examined of “silk”.", few=True)
     assert reweighted_sentence(uncovered).endswith(
-        "Nothing was examined of “silk”. The share of all sets may be 3 to 7 in 10."
+        "Nothing was examined of “silk”. Of the other 120 sets most likely about 5 in 10 have it; "
+        "the share of all sets may be 3 to 7 in 10."
     )
     nobody = row(dict(table.iloc[0]), examined=0)
     assert reweighted_sentence(nobody) == "No set in this survey was examined for hole fill."
