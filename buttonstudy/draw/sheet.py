@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from buttonstudy.draw.lettering import Lettering, lettering, line_height_mm, width_mm
+from buttonstudy.draw.lettering import Lettering, lettering, line_height_mm
 from buttonstudy.draw.style import MM_PER_INCH, SMALL_PT, TITLE_PT, Ink, PrintSize, ink
 
 if TYPE_CHECKING:
@@ -65,9 +65,8 @@ class Sheet:
         self._note = lettering(note, self.width_mm)
         self._source = lettering(f"Source: {source}" if source else "", self.width_mm)
         self._key = _place_key(key, self.width_mm)
-        rows = self._key[-1][1] + line_height_mm() + _GAP if self._key else 0.0
-        self._key_mm = rows
-        self._head_mm = _EDGE + self._title.height_mm + self._note.height_mm + _GAP + rows
+        self._key_mm = _key_height(self._key)
+        self._head_mm = _EDGE + self._title.height_mm + self._note.height_mm + _GAP + self._key_mm
         self._foot_mm = self._source.height_mm + (_GAP if source else 0.0) + _EDGE
         self._height_mm = 0.0
         self._figure: Figure | None = None
@@ -134,15 +133,6 @@ class Sheet:
                 fontweight=weight,
             )
 
-    def rule(self, x_mm: float, y_mm: float, width_mm: float) -> None:
-        """Draw a thin line across."""
-        from matplotlib.lines import Line2D
-
-        left, top = self._place(x_mm, y_mm)
-        right, _ = self._place(x_mm + width_mm, y_mm)
-        line = Line2D([left, right], [top, top], color=ink("quiet").colour, linewidth=0.4)
-        self.figure.add_artist(line)
-
     def _place(self, x_mm: float, y_mm: float) -> tuple[float, float]:
         """Turn a place in the body into the figure's own coordinates."""
         across = (self.left_mm + x_mm) / self.size.width_mm
@@ -151,7 +141,7 @@ class Sheet:
     def _draw_key(self, y_mm: float) -> None:
         from matplotlib.patches import Rectangle
 
-        for (x_mm, below_mm), entry, letters in self._key_entries():
+        for x_mm, below_mm, entry, letters in self._key:
             left, top = self._place(x_mm, y_mm + below_mm + 0.6)
             right, bottom = self._place(x_mm + _PATCH, y_mm + below_mm + line_height_mm() - 0.6)
             patch = Rectangle(
@@ -167,8 +157,9 @@ class Sheet:
             self.figure.add_artist(patch)
             self.text(x_mm + _PATCH + 0.8, y_mm + below_mm, letters)
 
-    def _key_entries(self) -> list[tuple[tuple[float, float], KeyEntry, Lettering]]:
-        return [((x_mm, y_mm), entry, letters) for x_mm, y_mm, entry, letters in self._key]
+
+def _key_height(key: Sequence[tuple[float, float, KeyEntry, Lettering]]) -> float:
+    return key[-1][1] + key[-1][3].height_mm + _GAP if key else 0.0
 
 
 def _place_key(
@@ -187,8 +178,3 @@ def _place_key(
         if "\n" in letters.text:
             x_mm, y_mm = 0.0, y_mm + letters.height_mm
     return placed
-
-
-def widest_mm(texts: Sequence[str]) -> float:
-    """Give the width of the widest of several lines."""
-    return max((width_mm(text) for text in texts), default=0.0)

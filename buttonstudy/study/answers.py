@@ -16,7 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import fields, rows
-from buttonstudy.study.columns import Floats, column, floats, length_bounds, texts
+from buttonstudy.study.columns import column, floats, length_bounds, texts
 from buttonstudy.study.keys import set_keys, shared_weights
 
 __all__ = [
@@ -103,10 +103,12 @@ def answers(
     elif kind == "length":
         wording, order = _length_wording(buttons, field, edges)
     else:
-        wording, order = texts(buttons, field), None
-    keys = set_keys(buttons).to_numpy()
-    weights = shared_weights(keys, np.ones(len(keys), dtype=bool))
-    return _part(wording, buttons.index, order, terms, weights)
+        wording, order = texts(buttons, field), ()
+    if terms is None and kind in ("count", "length"):
+        terms = [term for term in order if (wording == term).any()]
+    elif terms is None:
+        terms = _by_frequency(wording, set_keys(buttons).to_numpy())
+    return _part(wording, buttons.index, terms)
 
 
 def band_edges(field: str) -> tuple[float, ...]:
@@ -120,23 +122,15 @@ def band_edges(field: str) -> tuple[float, ...]:
     return tuple(float(row["edge_mm"]) for row in rows("length_bands") if row["field"] == field)
 
 
-def _part(
-    wording: NDArray[np.object_],
-    index: pd.Index,
-    order: Sequence[str] | None,
-    terms: Sequence[str] | None,
-    weights: Floats,
-) -> Answers:
+def _part(wording: NDArray[np.object_], index: pd.Index, terms: Sequence[str]) -> Answers:
     """Part each distinct wording once, and deal the parts back to the rows."""
     codes, distinct = pd.factorize(wording)
     states = np.array([_state(text) for text in distinct], dtype=np.int8)
     parts = [_terms(text) for text in distinct]
-    if terms is None:
-        sets = np.bincount(codes, weights, len(parts)).astype(np.float64)
-        terms = _in_order(parts, sets, order)
-    table = np.array([[term in part for term in terms] for part in parts], dtype=bool)
-    table = table.reshape(len(parts), len(terms))
-    return Answers(states[codes], pd.DataFrame(table[codes], index=index, columns=list(terms)))
+    wanted = list(terms)
+    table = np.array([[term in part for term in wanted] for part in parts], dtype=bool)
+    table = table.reshape(len(parts), len(wanted))
+    return Answers(states[codes], pd.DataFrame(table[codes], index=index, columns=wanted))
 
 
 def _state(text: str) -> int:
@@ -151,16 +145,14 @@ def _terms(text: str) -> frozenset[str]:
     return frozenset(part.strip() for part in text.split(";") if part.strip())
 
 
-def _in_order(
-    parts: Sequence[frozenset[str]], sets: Floats, order: Sequence[str] | None
-) -> list[str]:
-    """Order the terms that occur: as given, else by how many sets have them."""
+def _by_frequency(wording: NDArray[np.object_], keys: NDArray[np.int64]) -> list[str]:
+    """Order the terms that occur by how many sets have them, "absent" last."""
+    codes, distinct = pd.factorize(wording)
+    sets = np.bincount(codes, shared_weights(keys, np.ones(len(keys), dtype=bool)), len(distinct))
     total: dict[str, float] = {}
-    for part, number in zip(parts, sets):
-        for term in part:
+    for text, number in zip(distinct, sets):
+        for term in _terms(text):
             total[term] = total.get(term, 0) + float(number)
-    if order is not None:
-        return [term for term in order if term in total]
     return sorted(total, key=lambda term: (term == ABSENT, -round(total[term], 6), term))
 
 

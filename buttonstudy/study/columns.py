@@ -36,7 +36,7 @@ def floats(buttons: pd.DataFrame, name: str) -> Floats:
 def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:
     """Give a column of texts, blanks as the empty text."""
     codes, distinct = pd.factorize(column(buttons, name))
-    words = np.array([*(str(value) for value in distinct), ""], dtype=object)
+    words = np.array([*map(str, distinct.to_numpy(dtype=object)), ""], dtype=object)
     return np.asarray(words[codes])
 
 
