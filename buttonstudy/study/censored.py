@@ -140,7 +140,6 @@ def most_likely_masses(
             break
         twice, _ = step(once)
         masses = _extrapolated(masses, once, twice)
-    masses = np.where(total > 0, masses, 0.0)
     return masses if np.ndim(weights) == 2 else masses[0]
 
 

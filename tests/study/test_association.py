@@ -138,6 +138,16 @@ def test_bounds_and_wide_readings_are_not_forced_into_a_class():
     assert hole.known.tolist() == [True, True, True, False, False]
 
 
+def test_only_sets_on_which_both_are_known_count():
+    buttons = survey(9, 4, 5, 14)
+    buttons.loc[0, "mould_material"] = "not examined"
+    buttons.loc[1, "hole_fill"] = "unclear"
+    table = associations(buttons, "hole_fill", "mould_material", ["felt"], ["wood"])
+    assert table.iloc[0][["sets", "both", "neither"]].tolist() == [30, 7, 14]
+    counted = two_way(buttons, "hole_fill", "mould_material", ["felt"], ["wood"])
+    assert counted.iloc[0][["sets", "group_sets"]].tolist() == [7, 12]
+
+
 def test_the_two_way_table_counts_sets():
     table = two_way(survey(9, 4, 5, 14, repeat=3), "hole_fill", "mould_material")
     counted = table.set_index(["term", "group"])["sets"].to_dict()

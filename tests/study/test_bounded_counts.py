@@ -123,6 +123,9 @@ def test_buttons_of_a_set_narrow_each_others_bounds():
     card = counts([2, 3, 1], [None, 3, None], file="a", set_id="card")
     table = count_distribution(card)
     assert table[["low", "high", "share", "sets"]].to_numpy().tolist() == [[3, 3, 1.0, 1]]
+    # "At least 2" on one button, "3 at most" on the other: the set certainly has 2 or more.
+    apart = counts([2, None], [None, 3], file="a", set_id="card")
+    assert counts_at_least(apart, n_draws=20)["fewest"].tolist() == [1, 1, 0]
 
 
 def test_buttons_of_a_set_that_differ_share_its_vote():
