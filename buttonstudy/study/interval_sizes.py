@@ -87,9 +87,11 @@ def size_quantiles(
     -------
     DataFrame
         ``quantile``, ``size_mm``, ``low_mm`` and ``high_mm`` (interval at the level of the limit
-        ``confidence``; blank below the limit ``few-sets-for-sizes``), ``ruler_low_mm`` and
-        ``ruler_high_mm`` (the innermost interval that holds it: what the rulers leave open even
-        with any number of sets), ``sets`` and ``few``. Blank sizes if nothing was measured.
+        ``confidence``; blank where ``few``), ``ruler_low_mm`` and ``ruler_high_mm`` (the
+        innermost interval that holds it: what the rulers leave open even with any number of
+        sets), ``sets`` and ``few``: fewer sets than the limit ``few-sets-for-sizes``, or so few
+        that the quantile may well lie beyond all of them (at 95 % that is below 13 sets for a
+        quartile, below 36 for a tenth: order statistics). Blank sizes if nothing was measured.
 
     Notes
     -----
@@ -99,13 +101,14 @@ def size_quantiles(
     evidence = size_evidence(buttons, field)
     weights = evidence.sized.astype(float)
     sets = int(weights.sum())
-    few = sets < limit("few-sets-for-sizes")
+    few = np.array([_too_few(sets, share) for share in quantiles], dtype=bool)
     masses = evidence.masses(weights)
     ends = np.full((len(quantiles), 2), np.nan)
-    if not few:
+    if not few.all():
+        asked = [share for share, too_few in zip(quantiles, few) if not too_few]
         blocks = evidence.resampled(weights[:, None], _draws(n_draws), seed, [masses])
-        drawn = np.concatenate([quantiles_of(evidence, block[0], quantiles) for block in blocks])
-        ends = np.array([_interval(column, sets) for column in drawn.T]).reshape(-1, 2)
+        drawn = np.concatenate([quantiles_of(evidence, block[0], asked) for block in blocks])
+        ends[~few] = [_interval(column, sets) for column in drawn.T]
     place = _crossings(masses, quantiles)
     return pd.DataFrame(
         {
@@ -195,6 +198,12 @@ def _crossings(masses: Floats, quantiles: Sequence[float]) -> list[int]:
     running = np.cumsum(masses)
     total = running[-1] if len(running) else 0.0
     return [int((running < share * total - _TIE).sum()) for share in quantiles]
+
+
+def _too_few(sets: int, share: float) -> bool:
+    """Say whether so many sets can hold a quantile between them with the confidence asked."""
+    tail = (1 - limit("confidence") / 100) / 2
+    return sets < limit("few-sets-for-sizes") or max(share, 1 - share) ** sets > tail
 
 
 def _draws(n_draws: int | None) -> int:

@@ -146,6 +146,19 @@ def test_few_sets_get_a_median_without_an_interval():
 
 
 @pytest.mark.parametrize(
+    ("sets", "told"),
+    [(9, []), (12, [0.5]), (13, [0.25, 0.5]), (35, [0.25, 0.5]), (36, [0.1, 0.25, 0.5])],
+)
+def test_a_quantile_that_may_lie_beyond_all_sets_has_no_interval(sets, told):
+    # Order statistics: 0.75^13 and 0.9^36 are the first powers below 0.025.
+    buttons = readings(np.arange(sets), np.arange(sets) + 1)
+    table = size_quantiles(buttons, quantiles=[0.1, 0.25, 0.5], n_draws=40)
+    assert table.loc[table["low_mm"].notna(), "quantile"].tolist() == told
+    assert table.loc[~table["few"], "quantile"].tolist() == told
+    assert table["size_mm"].notna().all()
+
+
+@pytest.mark.parametrize(
     "buttons",
     [pd.DataFrame(), pd.DataFrame({"diameter_mm": [None, None], "year_from": 1800})],
 )
