@@ -85,9 +85,9 @@ def size_among_sentence(row: pd.Series) -> str:
     others = f"{number_of(row['sets'], 'other set')} {place}"
     if row["few"]:
         smaller = count(row["smaller"] * row["sets"])
-        return f"{size}: {smaller} of the {others} would be smaller; too few to say more."
+        return f"{size}: {smaller} of {others} would be smaller; too few to say more."
     return (
-        f"{size}: of the {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
+        f"{size}: among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
         f"{row['median_mm']:.1f} mm); with its reading and so many sets anything from "
         f"{range_of(row['low'], row['high'])}."
     )

@@ -190,7 +190,7 @@ def test_the_largest_of_all_is_not_beyond_doubt():
     assert row["high"] == 1
     assert row["low"] == pytest.approx(clopper_pearson(20, 20)[0])
     assert size_among_sentence(row).startswith(
-        "Diameter 50 mm: of the 20 other sets in this survey, 100 % are smaller"
+        "Diameter 50 mm: among 20 other sets in this survey, 100 % are smaller"
     )
 
 
