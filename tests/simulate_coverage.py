@@ -236,10 +236,13 @@ def main() -> None:
         "--seconds", type=float, default=np.inf, help="most seconds of processor time per scenario"
     )
     parser.add_argument("--to", type=Path, required=True, help="the table to write, a CSV file")
+    parser.add_argument("--only", help="one scenario's name; all if not given")
     parser.add_argument("--seed", type=int, default=1837)
     chosen = parser.parse_args()
     tables = []
     for scenario in SCENARIOS:
+        if chosen.only not in (None, scenario.name):
+            continue
         tables.append(measure(scenario, chosen.surveys, chosen.seed, chosen.seconds))
         print(tables[-1].drop(columns="about").to_string(index=False, header=False), flush=True)
     pd.concat(tables).to_csv(chosen.to, index=False)
