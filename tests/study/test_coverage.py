@@ -1,4 +1,4 @@
-"""A few surveys of ``tests/simulate_coverage.py``; the table of the long run is beside it."""
+"""A few surveys of ``tests/simulate_coverage.py``, which can be run at length by hand."""
 
 import numpy as np
 import pandas as pd
