@@ -24,7 +24,6 @@ _HOMES = {
     "heaping_by_recorder": "heaping",
     "heaping_findings": "findings",
     "heaping_sentence": "words",
-    "median_sentence": "words",
     "opened_compared": "opening",
     "opened_sentence": "comparison_words",
     "period_weights": "dating",

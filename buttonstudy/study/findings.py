@@ -53,14 +53,13 @@ def survey_findings(buttons: pd.DataFrame) -> list[str]:
 
 
 def precision_findings(table: pd.DataFrame) -> list[str]:
-    """Say to what step each hand read its sizes, from `precision_table`."""
+    """Say to what step most sizes were read, all hands together, from `precision_table`."""
     if table.empty:
         return ["No diameter was read, so nothing can be said of precision."]
-    most = table.sort_values("buttons", ascending=False).iloc[0]
-    total = int(table["buttons"].sum())
+    by_step = table.groupby("step", sort=False)["buttons"].sum()
     return [
-        f"Diameters of {number_of(total, 'button')} were read; the commonest step was "
-        f"{most['step']} ({number_of(int(most['buttons']), 'button')}).",
+        f"Diameters of {number_of(int(by_step.sum()), 'button')} were read; the commonest step was "
+        f"{by_step.idxmax()} ({number_of(int(by_step.max()), 'button')}).",
         "A pattern finer than about twice a step cannot be seen in sizes read to that step.",
     ]
 
@@ -103,7 +102,9 @@ def class_findings(counts: pd.DataFrame) -> list[str]:
         f"The commonest size class is {top['size_class']}, with {count(float(top['sets']))} of "
         f"{number_of(total, 'set')}.",
         f"The readings of {number_of(edge, 'set')} reach over the edge of a class, so that their "
-        "class is not sure.",
+        "class is not sure."
+        if edge
+        else "No reading reaches over the edge of a class.",
     ]
 
 

@@ -9,10 +9,9 @@ survived and were collected.
 import math
 from collections.abc import Iterable, Sequence
 
-import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import fields, limit, units
+from buttonstudy.schemes import fields, limit
 from buttonstudy.study.answers import ABSENT
 from buttonstudy.study.columns import texts
 from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
@@ -25,7 +24,6 @@ __all__ = [
     "field_label",
     "heaping_sentence",
     "listed",
-    "median_sentence",
     "number_of",
     "per_cent",
     "range_of",
@@ -245,23 +243,6 @@ def heaping_sentence(row: pd.Series) -> str:
         else " Peaks at those sizes may be the ruler's."
     )
     return f"{first} That is more than chance gives.{maker}"
-
-
-def median_sentence(row: pd.Series, field: str = "diameter") -> str:
-    """Say one row of :func:`buttonstudy.study.sizes.sizes_by_period`."""
-    place = _place_of_period(str(row["period"]))
-    label = field_label(field)
-    if not row["sets"] > 0 or np.isnan(row["median_mm"]):
-        return f"No set {place} has a {label}."
-    line = float(units()["lines"])
-    middle = f"{row['median_mm']:.1f} mm ({row['median_mm'] / line:.0f} lines)"
-    first = (
-        f"Half of the {number_of(row['sets'], 'set')} {place} have a {label} of {middle} or less"
-    )
-    if row["few"]:
-        return f"{first}; that is too few sets to say how sure this is."
-    chance = f"{row['median_low_mm']:.1f} to {row['median_high_mm']:.1f} mm"
-    return f"{first}; so many sets allow anything from {chance}."
 
 
 def source_line(buttons: pd.DataFrame) -> str:

@@ -3,6 +3,7 @@
 Runs once over all files together, on whole columns.
 """
 
+from functools import cache
 from typing import Literal
 
 import numpy as np
@@ -64,6 +65,13 @@ def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.Dat
         done[f"{one.field}_wording"] = _text(frame, f"{one.field}_wording")
     carried = {name: frame[name].astype("str") for name in frame.columns if name not in done}
     return pd.DataFrame(done | carried)
+
+
+@cache
+def record_columns() -> tuple[str, ...]:
+    """Name the record's own columns, in their order."""
+    nothing = pd.DataFrame({"file": [], "sheet": [], "row": []})
+    return tuple(finish_records(nothing, SizeClassScheme("", "", "", ())).columns)
 
 
 def _hidden(

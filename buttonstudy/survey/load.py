@@ -144,6 +144,7 @@ def load_survey(
 def _saved(folder: str | Path, settings: dict[str, str]) -> Survey:
     """Read back a survey that was understood before, if it was understood in the same way."""
     survey = read_saved_survey(folder)
+    # By name only: a report copies a user's own tables beside the survey that it saves.
     kept = {name: survey.settings.get(name, "") for name in settings}
     differing = [
         name for name, value in settings.items() if Path(value).name != Path(kept[name]).name
@@ -258,7 +259,8 @@ def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: P
         )
     for one in taken:
         if one.claims:
-            first = next(other for other in taken if other.field == one.claims)
+            holders = [other for other in taken if other.field == one.claims]
+            first = next((other for other in holders if other.unit == one.unit), holders[0])
             problems.add(
                 "heading-twice",
                 f'The headings "{first.heading}" (column {first.letter}) and "{one.heading}" '

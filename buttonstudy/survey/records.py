@@ -7,22 +7,23 @@ not know are carried through under their own headings.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.schemes import DateConvention, Vocabulary, fields, limit
+from buttonstudy.schemes.tables import rows
 from buttonstudy.survey import cells
 from buttonstudy.survey.cells import Frame, Place
 from buttonstudy.survey.coded import Coded, coded
+from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
 from buttonstudy.survey.sheets import Cell
 from buttonstudy.survey.tables import Table, row_text
-
-_SUMS = frozenset(["total", "totals", "sum", "mean", "average", "count", "median"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,7 @@ def read_records(
         if column.field:
             by_field.setdefault(column.field, []).append(index)
     frame |= _understood(by_field, columns, kept, places, rules)
-    frame |= _carried(columns, kept, set(frame))
+    frame |= _carried(columns, kept)
     return pd.DataFrame(frame)
 
 
@@ -124,10 +125,10 @@ def _understood(
     return frame
 
 
-def _carried(columns: Sequence[Column], kept: Sequence[Coded], taken: set[str]) -> Frame:
-    """Carry unknown columns through under their own headings."""
+def _carried(columns: Sequence[Column], kept: Sequence[Coded]) -> Frame:
+    """Carry unknown columns through under their own headings, never under a record column's."""
     frame: Frame = {}
-    reserved = taken | record_names()
+    reserved = set(record_columns())
     for column, texts in zip(columns, kept):
         if column.field or not texts.is_filled().any():
             continue
@@ -138,14 +139,6 @@ def _carried(columns: Sequence[Column], kept: Sequence[Coded], taken: set[str]) 
             name = f"{name} ({column.letter})"
         frame[name] = texts.texts()
     return frame
-
-
-def record_names() -> set[str]:
-    """Give the names that a carried column may not take."""
-    names = {"file", "sheet", "row"}
-    for one in fields():
-        names |= {one.field, f"{one.field}_wording", f"{one.field}_mm", f"{one.field}_low"}
-    return names
 
 
 def _records(
@@ -181,9 +174,14 @@ def _like_an_id(text: str) -> bool:
     )
 
 
+@cache
+def _sums() -> frozenset[str]:
+    return frozenset(row["word"] for row in rows("sum_words"))
+
+
 def _is_sum(row: Sequence[object]) -> bool:
     first = next((cell for cell in row if cell != ""), "")
-    return isinstance(first, str) and first.strip(" .:").casefold() in _SUMS
+    return isinstance(first, str) and first.strip(" .:").casefold() in _sums()
 
 
 def _tell_remarks(

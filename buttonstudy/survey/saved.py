@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
 
 __all__ = ["FORM", "HOLDS", "LEAF", "TABLES", "SavedSurveyError", "is_saved_survey"]
-__all__ += ["read_saved_survey", "saved_settings"]
+__all__ += ["read_saved_survey"]
 
 LEAF = "survey.json"
 """The file that tells a saved survey from any other folder."""
@@ -69,11 +69,6 @@ def is_saved_survey(path: str | Path) -> bool:
         return leaf.is_file() and _leaf(leaf)["holds"] == HOLDS
     except (OSError, ValueError, KeyError, TypeError):
         return False
-
-
-def saved_settings(folder: str | Path) -> dict[str, str]:
-    """Return the conventions under which a saved survey was understood."""
-    return _checked_leaf(Path(folder))["settings"]
 
 
 def read_saved_survey(folder: str | Path) -> "Survey":

@@ -7,7 +7,7 @@ are looked up and the cell is worded as it is shown.
 """
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from buttonstudy.readings.mangled import number_format_reading
 from buttonstudy.schemes import fields, limit
@@ -36,41 +36,51 @@ def shown_cells(
     dict
         Column index to the column's cells, for columns where any cell is shown otherwise.
     """
-    lengths = {one.field for one in fields() if one.kind == "length"}
     if not data.startswith(b"PK"):
         return {}
-    found: dict[int, list[Cell]] = {}
-    for column in columns:
-        if column.field not in lengths:
-            continue
-        wanted = [
-            index
-            for index, cells in enumerate(table.rows)
-            if _needs_format(cells[column.index], column.unit)
-        ]
-        if wanted:
-            found[column.index] = _worded(table, column, wanted, sheet, data)
-    return found
+    lengths = {one.field for one in fields() if one.kind == "length"}
+    wanted = {
+        column.index: rows
+        for column in columns
+        if column.field in lengths and (rows := _rows_to_look_up(table, column))
+    }
+    formats = number_formats(data, sheet.name, _places(table, sheet, wanted))
+    return {index: _worded(table, sheet, index, rows, formats) for index, rows in wanted.items()}
 
 
-def _needs_format(cell: Cell, unit: str) -> bool:
-    if isinstance(cell, dt.date):
-        return True
-    return not unit and isinstance(cell, int | float) and not isinstance(cell, bool)
+def _rows_to_look_up(table: Table, column: Column) -> list[int]:
+    """Give the rows whose cell may be shown otherwise than its value: dates, bare numbers."""
+    return [
+        row
+        for row, cells in enumerate(table.rows)
+        if isinstance(cell := cells[column.index], dt.date)
+        or (not column.unit and isinstance(cell, int | float) and not isinstance(cell, bool))
+    ]
+
+
+def _places(
+    table: Table, sheet: Sheet, wanted: Mapping[int, Sequence[int]]
+) -> list[tuple[int, int]]:
+    """Give the cells to look up, all at once: reading the workbook again is slow."""
+    most = int(limit("format-lookups"))
+    return [
+        (table.row_numbers[row], sheet.first_column + index)
+        for index, rows in wanted.items()
+        for row in rows[:most]
+    ]
 
 
 def _worded(
-    table: Table, column: Column, wanted: Sequence[int], sheet: Sheet, data: bytes
+    table: Table,
+    sheet: Sheet,
+    index: int,
+    rows: Sequence[int],
+    formats: Mapping[tuple[int, int], str],
 ) -> list[Cell]:
-    place = sheet.first_column + column.index
-    looked_up = [
-        (table.row_numbers[index], place) for index in wanted[: int(limit("format-lookups"))]
-    ]
-    formats = number_formats(data, sheet.name, looked_up)
-    cells: list[Cell] = [row[column.index] for row in table.rows]
-    for index in wanted:
-        form = formats.get((table.row_numbers[index], place), "")
-        cells[index] = as_shown(cells[index], form)
+    cells: list[Cell] = [row[index] for row in table.rows]
+    for row in rows:
+        form = formats.get((table.row_numbers[row], sheet.first_column + index), "")
+        cells[row] = as_shown(cells[row], form)
     return cells
 
 

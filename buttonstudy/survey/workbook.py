@@ -12,8 +12,9 @@ from collections.abc import Collection
 from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
+from buttonstudy.survey.extents import stated_extents
 from buttonstudy.survey.problems import NOT_READ, Problems
-from buttonstudy.survey.sheets import Sheet
+from buttonstudy.survey.sheets import Sheet, column_letter
 
 
 def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
@@ -39,7 +40,13 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
             level=NOT_READ,
         )
         return []
-    return [sheet for name in names if (sheet := _read_sheet(workbook, name, problems))]
+    extents = stated_extents(data)
+    return [
+        sheet
+        for name in names
+        if not _too_large(extents.get(name), problems, name)
+        and (sheet := _read_sheet(workbook, name, problems))
+    ]
 
 
 def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sheet | None:
@@ -47,8 +54,6 @@ def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sh
         raw = workbook.get_sheet_by_name(name)
         if raw.start is None:
             return Sheet(name, ())
-        if _too_large(raw.end, problems, name):
-            return None
         first_row, first_column = raw.start
         merged = tuple(
             (top + 1, left, bottom + 1, right)
@@ -67,13 +72,13 @@ def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sh
         return None
 
 
-def _too_large(end: tuple[int, int] | None, problems: Problems, name: str) -> bool:
-    if end is None or (end[0] + 1) * (end[1] + 1) <= limit("sheet-cells"):
+def _too_large(extent: tuple[int, int] | None, problems: Problems, name: str) -> bool:
+    if extent is None or extent[0] * extent[1] <= limit("sheet-cells"):
         return False
     problems.add(
         "sheet-too-large",
-        f"This sheet reaches to row {end[0] + 1} and column {end[1] + 1}, more than "
-        f"{limit('sheet-cells'):,.0f} cells.",
+        f"This sheet reaches to row {extent[0]:,} and column {column_letter(extent[1] - 1)}, "
+        f"more than {limit('sheet-cells'):,.0f} cells.",
         "Delete stray cells far outside the table, or split the survey over several files.",
         level=NOT_READ,
         sheet=name,

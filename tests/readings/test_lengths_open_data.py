@@ -11,15 +11,18 @@ Data, beside the checkout in ../shared/open-data:
 
 import csv
 from collections import Counter
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise, takewhile
 from pathlib import Path
 
+import numpy as np
 import pytest
 
-from buttonstudy.readings.combine import combine, nearest_trade_lines
 from buttonstudy.readings.faces import face_diameter
 from buttonstudy.readings.lengths import Length, read_lengths
+from buttonstudy.readings.trade_lines import nearest_trade_lines
+from buttonstudy.survey.sizes import Sizes, combine, spread_lengths
 
 OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"
 MUSEUM = OPEN_DATA / "museum_buttons.csv"
@@ -37,10 +40,15 @@ def records(path: Path) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
+def combined(lengths: Sequence[Length]) -> Sizes:
+    """The readings of one button brought together as a survey does it."""
+    return combine(spread_lengths([tuple(lengths)], np.array([0])))
+
+
 def face(text: str) -> float | None:
     """The best value of the face in mm, as a survey would use it."""
     lengths = face_diameter(read_lengths(text).lengths).lengths
-    return combine(lengths).best if lengths else None
+    return combined(lengths).best[0] if lengths else None
 
 
 @needs(MUSEUM)
@@ -93,7 +101,7 @@ def test_centimetres_and_inches_of_one_object_agree() -> None:
     """
     found = [pair for one in records(SMALL) for pair in pairs(one["dimensions_text"])]
     assert len(found) >= 1600
-    agreeing = [pair for pair in found if combine(pair).agree]
+    agreeing = [pair for pair in found if combined(pair).agree[0] == 1]
     assert len(agreeing) / len(found) >= 0.975
     sixteenths = [
         inch for metric, inch in found if rounded(metric.best) == pytest.approx(inch.best)
@@ -144,7 +152,7 @@ def test_published_inches_agree_with_their_lines_and_mm() -> None:
     wrong = [
         one
         for one in rows
-        if not combine(read_lengths(f"{inches_of(one)} in, {one['lines_L']} L").lengths).agree
+        if combined(read_lengths(f"{inches_of(one)} in, {one['lines_L']} L").lengths).agree[0] != 1
     ]
     assert wrong == []
 

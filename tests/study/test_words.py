@@ -1,4 +1,3 @@
-import numpy as np
 import pandas as pd
 import pytest
 
@@ -12,7 +11,6 @@ from buttonstudy.study.words import (
     field_label,
     heaping_sentence,
     listed,
-    median_sentence,
     number_of,
     per_cent,
     range_of,
@@ -177,28 +175,6 @@ def test_heaping_is_told_against_chance():
         "Even lines are also the trade sizes, so that this may be the makers' doing."
     )
     assert _heaping(readings=0).startswith("None of the sizes read to 0.1 mm by A. Teal can be")
-
-
-def test_medians_are_told_in_both_units():
-    row = pd.Series(
-        {
-            "period": "Middle years",
-            "sets": 39.0,
-            "median_mm": 15.24,
-            "median_low_mm": 14.0,
-            "median_high_mm": 16.5,
-            "few": False,
-        }
-    )
-    first = (
-        "Half of the 39 sets in this survey dated to “Middle years” have a diameter of 15.2 mm "
-        "(24 lines) or less"
-    )
-    assert median_sentence(row) == f"{first}; so many sets allow anything from 14.0 to 16.5 mm."
-    few = median_sentence(pd.concat([row.drop("few"), pd.Series({"few": True})]))
-    assert few == f"{first}; that is too few sets to say how sure this is."
-    row["median_mm"] = np.nan
-    assert median_sentence(row, "height").endswith("dated to “Middle years” has a height.")
 
 
 def test_the_source_names_a_few_files_and_counts_the_rest():

@@ -154,6 +154,39 @@ def test_unknown_columns_are_carried_through_and_told(csv_file):
     assert told["wording"].tolist() == ["Drawer", "row"]
 
 
+@pytest.mark.parametrize("name", [*bs.load_survey("nowhere.csv").buttons.columns])
+def test_a_carried_column_never_takes_a_record_columns_place(csv_file, name):
+    before = bs.load_survey(csv_file("No,Diam (mm)\n1,16\n")).buttons
+    survey = bs.load_survey(csv_file(f"No,Diam (mm),{name}\n1,16,left over\n"))
+    if survey.columns["field"].iloc[2]:
+        pytest.skip("the name is a heading that the kit knows")
+    assert survey.buttons[f"{name} (as written)"].tolist() == ["left over"]
+    pd.testing.assert_frame_equal(survey.buttons[before.columns], before)
+
+
+def test_a_stray_cell_far_away_is_told_and_the_other_sheet_still_loads(tmp_path):
+    import xlsxwriter
+
+    path = tmp_path / "stray.xlsx"
+    with xlsxwriter.Workbook(path, {"constant_memory": True}) as book:
+        stray, good = book.add_worksheet("Stray"), book.add_worksheet("Good")
+        for sheet in (stray, good):
+            sheet.write_row(0, 0, ["No.", "Diam (mm)"])
+            sheet.write_row(1, 0, ["1", 16])
+        stray.write(1_048_575, 16_383, "x")
+    survey = bs.load_survey(path)
+    told = one(survey, "sheet-too-large")
+    assert told["sheet"] == "Stray"
+    assert "reaches to row 1,048,576 and column XFD" in told["problem"]
+    assert survey.buttons["sheet"].tolist() == ["Good"]
+
+
+def test_the_heading_that_holds_the_same_unit_is_named(csv_file):
+    survey = bs.load_survey(csv_file("No,Diam (mm),Diam (in),Diameter (in)\n1,16,5/8,5/8\n"))
+    told = one(survey, "heading-twice")["problem"]
+    assert told.startswith('The headings "Diam (in)" (column C) and "Diameter (in)" (column D)')
+
+
 def test_two_headings_for_one_field_are_told(csv_file):
     survey = bs.load_survey(csv_file("No,Mould,Mould material\n1,wood,bone\n"))
     assert survey.buttons["mould_material"].tolist() == ["wood"]

@@ -1,0 +1,166 @@
+"""The sentences that the notebooks tell, from tables made by the functions they stand for."""
+
+import pandas as pd
+import pytest
+
+import buttonstudy as bs
+from buttonstudy.schemes import cautions, period_scheme
+
+CENTURIES = period_scheme("centuries")
+NOTHING = pd.DataFrame(columns=bs.load_survey("nowhere.csv").buttons.columns)
+
+
+SIZES = (16.0, 17.0, 18.0, 19.1)  # 19.05 mm (3/4 in) is the edge of "small"
+
+
+@pytest.fixture(scope="module")
+def buttons(tmp_path_factory):
+    """Thirteen buttons in twelve sets: A1 and A2 are one set."""
+    lines = ["No,Set,Recorder,Diam (mm),Date,Mould,Hole fill,Layers,Opened"]
+    lines += [f"A{n},A,Ann,15.0,1750,bone,open,1,yes" for n in (1, 2)]
+    lines += [f"B{n},,Ann,{size},1760,wood,cloth plug,2,yes" for n, size in enumerate(SIZES)]
+    lines += [f"C{n},,Ben,20.0,1850,bone,open,at least 2,yes" for n in range(2)]
+    lines += [f"D{n},,Ben,,,,,,no" for n in range(5)]
+    path = tmp_path_factory.mktemp("survey") / "survey.csv"
+    path.write_text("\n".join(lines), encoding="utf-8")
+    return bs.load_survey(path).buttons
+
+
+def test_what_the_survey_holds_is_counted_in_buttons_and_sets(buttons):
+    first, second = bs.study.survey_findings(buttons)
+    assert first == (
+        "The survey holds 13 button records in 12 sets, from 1 file by 2 named recorders."
+    )
+    assert "one piece of evidence" in second
+
+
+def test_the_commonest_step_is_counted_over_all_hands():
+    table = pd.DataFrame(
+        {
+            "recorder": ["A", "B", "C"],
+            "step": ["2 lines", "0.1 mm", "0.1 mm"],
+            "buttons": [92, 81, 27],
+        }
+    )
+    first, _ = bs.study.precision_findings(table)
+    assert first == (
+        "Diameters of 200 buttons were read; the commonest step was 0.1 mm (108 buttons)."
+    )
+
+
+def test_sizes_are_told_over_sets_and_by_period(buttons):
+    summary = bs.study.size_summary(buttons)
+    by_period = bs.study.sizes_by_period(buttons, CENTURIES, n_draws=50)
+    overall, periods = bs.study.size_findings(summary, by_period)
+    assert overall.startswith("Half of the 7 sets with a diameter are no larger than 18.0 mm")
+    assert "18th century, 17.0 mm (5 sets, too few for an interval)" in periods
+    assert "19th century, 20.0 mm (2 sets, too few for an interval)" in periods
+
+
+def test_a_median_with_enough_sets_is_told_with_its_interval():
+    row = {"kind": "period", "period": "Middle", "sets": 39.0, "few": False}
+    row |= {"median_mm": 15.24, "median_low_mm": 14.0, "median_high_mm": 16.5}
+    summary = pd.DataFrame({"quantile": [0.25, 0.5, 0.75], "best_mm": [14.0, 15.24, 17.0]})
+    summary = summary.assign(best_lines=summary["best_mm"] / 0.635, sets=39)
+    told = bs.study.size_findings(summary, pd.DataFrame([row]))
+    assert told[1] == (
+        "Median diameters by period, with their 95 % intervals: "
+        "Middle, 15.2 mm (14.0 to 16.5; 39 sets)."
+    )
+
+
+def test_size_classes_are_told_with_what_is_borderline(buttons):
+    told = bs.study.class_findings(bs.study.size_class_counts(buttons))
+    assert told == [
+        "The commonest size class is small, with 4 of 7 sets.",
+        "The readings of 1 set reach over the edge of a class, so that their class is not sure.",
+    ]
+
+
+def test_no_borderline_reading_is_told_in_words(buttons):
+    clear = buttons[buttons["diameter_mm"] != 19.1]
+    told = bs.study.class_findings(bs.study.size_class_counts(clear))
+    assert told[1] == "No reading reaches over the edge of a class."
+
+
+def test_dates_are_told_with_what_cannot_be_placed(buttons):
+    first, second = bs.study.dating_findings(bs.study.record_by_period(buttons, CENTURIES))
+    assert first == ("Of 12 sets, 7 are dated wholly within one period and 5 cannot be placed.")
+    assert "describes the record" in second
+
+
+def test_the_most_and_the_least_examined_are_named(buttons):
+    table = bs.study.examined_by_field(buttons, ["hole_fill", "padding"])
+    first, _ = bs.study.examined_findings(table)
+    assert first == (
+        "Of 12 sets, hole fill was examined most often (7 sets) and padding least often (0 sets)."
+    )
+
+
+def test_shares_are_told_as_counts_where_sets_are_few_and_unexamined_sets_beside_them(buttons):
+    told = bs.study.share_findings(
+        bs.study.shares_by_period(buttons, "mould_material", CENTURIES), "mould_material"
+    )
+    assert told[0].startswith("Of 7 sets in this survey, examined for mould material, 4 had wood")
+    assert "5 not examined" in told[0]
+    assert not any("%" in sentence for sentence in told)
+    assert told[-1] == (
+        "Commonest among the examined sets of each period: 18th century, wood (4 of 5); "
+        "19th century, bone (2 of 2)."
+    )
+
+
+def test_one_field_by_another_is_told_group_by_group(buttons):
+    table = bs.study.shares_crossed(buttons, "hole_fill", "mould_material")
+    told = bs.study.crossed_findings(table, "hole_fill", "mould_material")
+    assert len(told) == 2
+    assert any("wood" in sentence and "cloth plug" in sentence for sentence in told)
+    assert any("bone" in sentence and "open" in sentence for sentence in told)
+
+
+def test_heaping_is_told_for_each_hand(buttons):
+    told = bs.study.heaping_findings(bs.study.heaping_by_recorder(buttons))
+    assert len(told) == 2
+    assert "Ann" in told[0]
+    assert "Ben" in told[1]
+
+
+def test_cautions_are_those_of_the_materials_and_those_that_always_hold(buttons):
+    plain = bs.study.cautions_called_for(buttons)
+    ivory = buttons.assign(mould_material="bone; ivory")
+    more = bs.study.cautions_called_for(ivory)
+    assert set(plain) < set(more)
+    assert any("Ivory Act 2018" in one for one in more)
+    always = [one for one in cautions() if not one.applies_to]
+    assert len(plain) >= len(always) > 0
+
+
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        (lambda: bs.study.precision_findings(bs.study.precision_table(NOTHING)), "No diameter"),
+        (
+            lambda: bs.study.size_findings(
+                bs.study.size_summary(NOTHING), bs.study.sizes_by_period(NOTHING, CENTURIES)
+            ),
+            "No diameter",
+        ),
+        (lambda: bs.study.class_findings(bs.study.size_class_counts(NOTHING)), "No set"),
+        (lambda: bs.study.heaping_findings(bs.study.heaping_by_recorder(NOTHING)), "No diameter"),
+        (lambda: bs.study.examined_findings(bs.study.examined_by_field(NOTHING)), "Nothing was"),
+        (
+            lambda: bs.study.share_findings(
+                bs.study.shares_by_period(NOTHING, "padding", CENTURIES), "padding"
+            ),
+            "No set was examined for padding",
+        ),
+        (
+            lambda: bs.study.crossed_findings(
+                bs.study.shares_crossed(NOTHING, "hole_fill", "padding"), "hole_fill", "padding"
+            ),
+            "No set was examined for both hole fill and padding",
+        ),
+    ],
+)
+def test_where_there_is_nothing_to_tell_it_is_said(told, says):
+    assert told()[0].startswith(says)
