@@ -123,7 +123,7 @@ def wordings(count: int) -> list[str]:
 
 def parse_million() -> float:
     """Time a million wordings, each distinct one read once."""
-    from buttonstudy.readings.lengths import read_lengths
+    from buttonstudy.readings.lengths.reading import read_lengths
     from buttonstudy.survey.coded import coded
 
     cells = wordings(1_000_000)

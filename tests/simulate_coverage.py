@@ -23,13 +23,13 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.comparison import compare_periods, differences_between
-from buttonstudy.study.latent import estimated_shares
-from buttonstudy.study.reweighted import reweighted_shares
-from buttonstudy.study.reweighted_periods import reweighted_by_period
-from buttonstudy.study.shares import shares_by_period
-from buttonstudy.study.traits import estimate_traits
-from buttonstudy.study.turning import turning_years
+from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.turning import turning_years
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.latent import estimated_shares
+from buttonstudy.study.shares.reweighted import reweighted_shares
+from buttonstudy.study.shares.reweighted_periods import reweighted_by_period
+from buttonstudy.study.shares.traits import estimate_traits
 
 EVEN = (1, 1, 1, 1, 1, 1)
 UNEVEN = (1, 1, 2, 6, 3, 1)

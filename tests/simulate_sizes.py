@@ -19,10 +19,10 @@ import pandas as pd
 from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.bounded_counts import counts_at_least
-from buttonstudy.study.interval_sizes import size_quantiles
-from buttonstudy.study.size_comparison import compare_sizes
-from buttonstudy.study.spacing import search_spacing, spacing_tests
+from buttonstudy.study.shares.bounded_counts import counts_at_least
+from buttonstudy.study.sizes.comparison import compare_sizes
+from buttonstudy.study.sizes.intervals import size_quantiles
+from buttonstudy.study.sizes.spacing import search_spacing, spacing_tests
 
 MEDIAN, SPREAD = 17.0, 0.30
 STEPS = np.array([1.0, 1.5875, 3.175, 0.1])

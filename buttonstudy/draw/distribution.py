@@ -15,8 +15,8 @@ from buttonstudy.draw.scales import fitting_step, size_scales, ticks_between
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
 from buttonstudy.schemes import units
-from buttonstudy.study.size_counts import PRECISIONS
-from buttonstudy.study.words import count, field_label, listed, number_of
+from buttonstudy.study.sizes.counts import PRECISIONS
+from buttonstudy.study.telling.words import count, field_label, listed, number_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -38,13 +38,13 @@ def size_distribution(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.size_counts.size_histogram` gives it.
+        As :func:`buttonstudy.study.sizes.counts.size_histogram` gives it.
     size
         The name of a print size.
     field
         The length that it was asked for.
     source
-        For the figure's foot, as :func:`buttonstudy.study.words.source_line` words it.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     name = f"{field_label(field)}-distribution".replace(" ", "-")
     if table.empty or table["sets"].sum() <= _NOTHING:

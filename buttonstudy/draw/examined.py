@@ -13,7 +13,7 @@ from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.scales import count_scale
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import Ink, house_style, ink, print_size
-from buttonstudy.study.words import number_of
+from buttonstudy.study.telling.words import number_of
 
 __all__ = ["examined_figure"]
 
@@ -33,11 +33,11 @@ def examined_figure(table: pd.DataFrame, size: str = "a5-page", *, source: str =
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.examined.examined_by_field` gives it.
+        As :func:`buttonstudy.study.evidence.examined.examined_by_field` gives it.
     size
         The name of a print size.
     source
-        For the figure's foot, as :func:`buttonstudy.study.words.source_line` words it.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     name, title = "examined", "What was examined, on how many sets"
     if table.empty or table["sets"].max() == 0:

@@ -10,7 +10,7 @@ from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import SMALL_PT, house_style, ink, print_size
-from buttonstudy.study.words import listed, number_of
+from buttonstudy.study.telling.words import listed, number_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,11 +30,11 @@ def heaping_figure(table: pd.DataFrame, size: str = "a5-page", *, source: str = 
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.heaping.terminal_digits` gives it.
+        As :func:`buttonstudy.study.sizes.heaping.terminal_digits` gives it.
     size
         The name of a print size.
     source
-        For the figure's foot, as :func:`buttonstudy.study.words.source_line` words it.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     name, title = "heaping", "Where sizes heap on round values"
     counted = table[table["of"] > 0]

@@ -19,7 +19,7 @@ from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_r
 from buttonstudy.draw.scales import count_scale, fitting_step, ticks_between
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
-from buttonstudy.study.words import count, number_of
+from buttonstudy.study.telling.words import count, number_of
 
 __all__ = ["periods_figure"]
 
@@ -43,15 +43,15 @@ def periods_figure(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.dating.record_by_period` gives it.
+        As :func:`buttonstudy.study.evidence.dating.record_by_period` gives it.
     spans
-        As :func:`buttonstudy.study.dating.date_spans` gives it.
+        As :func:`buttonstudy.study.evidence.dating.date_spans` gives it.
     size
         The name of a print size.
     scheme
         The title of the period scheme, to name it on the figure.
     source
-        For the figure's foot, as :func:`buttonstudy.study.words.source_line` words it.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     name, title = "dates-of-the-record", "How the sets are dated"
     rows = labelled(table, "period")

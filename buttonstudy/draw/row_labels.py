@@ -3,9 +3,9 @@
 import pandas as pd
 
 from buttonstudy.draw.lettering import has_gaps, shortened
-from buttonstudy.study.crossed import ALL_GROUPS
-from buttonstudy.study.dating import ALL_PERIODS, OUTSIDE, UNDATED
-from buttonstudy.study.words import number_of, term_label
+from buttonstudy.study.evidence.dating import ALL_PERIODS, OUTSIDE, UNDATED
+from buttonstudy.study.shares.crossed import ALL_GROUPS
+from buttonstudy.study.telling.words import number_of, term_label
 
 __all__ = ["labelled", "left_out_words", "period_words", "ruled", "split_rows", "with_years"]
 

@@ -18,7 +18,7 @@ from buttonstudy.draw.share_marks import draw_shares
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import fields, limit
-from buttonstudy.study.words import field_label, number_of, per_cent, range_of, term_label
+from buttonstudy.study.telling.words import field_label, number_of, per_cent, range_of, term_label
 
 __all__ = ["crossed_figure", "shares_figure"]
 
@@ -40,7 +40,7 @@ def shares_figure(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.shares.shares_by_period` gives it.
+        As :func:`buttonstudy.study.shares.by_period.shares_by_period` gives it.
     field
         The field that it was asked for.
     size
@@ -48,7 +48,7 @@ def shares_figure(
     terms
         The terms wanted; else as many as the page holds, in the table's order.
     source
-        For the figure's foot, as :func:`buttonstudy.study.words.source_line` words it.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
 
     Returns
     -------
@@ -76,7 +76,7 @@ def crossed_figure(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.crossed.shares_crossed` gives it.
+        As :func:`buttonstudy.study.shares.crossed.shares_crossed` gives it.
     field, by
         The fields that it was asked for.
     size, terms, source

@@ -18,8 +18,8 @@ from buttonstudy.draw.scales import count_scale, size_scales
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
 from buttonstudy.schemes import limit
-from buttonstudy.study.size_counts import NO_SIZE
-from buttonstudy.study.words import count, field_label, number_of
+from buttonstudy.study.sizes.counts import NO_SIZE
+from buttonstudy.study.telling.words import count, field_label, number_of
 
 __all__ = ["size_classes_figure", "sizes_by_period"]
 
@@ -37,7 +37,7 @@ def size_classes_figure(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.size_counts.size_class_counts` gives it.
+        As :func:`buttonstudy.study.sizes.counts.size_class_counts` gives it.
     size, source
         As for :func:`size_distribution`.
     scheme
@@ -99,7 +99,7 @@ def sizes_by_period(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.sizes.sizes_by_period` gives it.
+        As :func:`buttonstudy.study.sizes.summary.sizes_by_period` gives it.
     size, source
         As for :func:`size_classes_figure`.
     field

@@ -61,7 +61,7 @@ class ProblemGroup:
 
 def holdings(survey: "Survey") -> Holdings:
     """Count files, button records, sets and recorders. A button without a set is a set of one."""
-    from buttonstudy.study.sets import set_keys
+    from buttonstudy.study.evidence.sets import set_keys
 
     buttons = survey.buttons
     recorders = buttons["recorder"].dropna() if "recorder" in buttons else ()

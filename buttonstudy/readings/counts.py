@@ -11,8 +11,8 @@ from functools import cache
 
 from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
-from buttonstudy.readings.length_doubts import quoted
-from buttonstudy.readings.mangled import months, reads_as_date
+from buttonstudy.readings.lengths.doubts import quoted
+from buttonstudy.readings.lengths.mangled import months, reads_as_date
 from buttonstudy.readings.numbers import plain_digits
 from buttonstudy.readings.spelt import spelt_numbers
 from buttonstudy.schemes.limits import limit

@@ -12,10 +12,10 @@ import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.readings.counts import CountReading, read_count
-from buttonstudy.readings.dates import DateReading, read_date
+from buttonstudy.readings.dates.reading import DateReading, read_date
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.opened import OpenedReading, read_opened
-from buttonstudy.readings.terms import TermReading, read_terms
+from buttonstudy.readings.terms.reading import TermReading, read_terms
 from buttonstudy.schemes import DateConvention, Vocabulary
 from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.problems import Problems

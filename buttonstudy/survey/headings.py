@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.schemes.units import unit_named

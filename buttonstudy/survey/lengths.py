@@ -7,10 +7,10 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.readings.doubt import Doubt
-from buttonstudy.readings.faces import face_diameter
-from buttonstudy.readings.lengths import Length, LengthReading, read_lengths
-from buttonstudy.readings.mangled import read_back
-from buttonstudy.readings.steps import lines_step, with_step
+from buttonstudy.readings.lengths.faces import face_diameter
+from buttonstudy.readings.lengths.mangled import read_back
+from buttonstudy.readings.lengths.reading import Length, LengthReading, read_lengths
+from buttonstudy.readings.lengths.steps import lines_step, with_step
 from buttonstudy.schemes import units
 from buttonstudy.survey.cells import Frame, Place, joined_wordings
 from buttonstudy.survey.coded import Coded

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import SchemeError, fields, units
 from buttonstudy.schemes.tables import Row, read_scheme_file
 

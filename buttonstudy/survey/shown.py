@@ -9,7 +9,7 @@ are looked up and the cell is worded as it is shown.
 import datetime as dt
 from collections.abc import Mapping, Sequence
 
-from buttonstudy.readings.mangled import number_format_reading
+from buttonstudy.readings.lengths.mangled import number_format_reading
 from buttonstudy.schemes import fields, limit
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.sheets import Cell, Sheet, wording

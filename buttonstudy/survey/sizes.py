@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
-from buttonstudy.readings.lengths import Length
+from buttonstudy.readings.lengths.reading import Length
 
 Floats = npt.NDArray[np.float64]
 _TOUCHING = 1e-9  # mm; guards the comparison of edges that are equal in exact arithmetic
@@ -77,7 +77,7 @@ def combine(readings: Readings) -> Sizes:
     --------
     5/8 in, 16 mm and 26 lines agree, though 5/8 in is exactly 25 lines:
 
-    >>> from buttonstudy.readings.lengths import read_lengths
+    >>> from buttonstudy.readings.lengths.reading import read_lengths
     >>> lengths = [read_lengths(text).lengths[0] for text in ("5/8 in", "16 mm", "26 lines")]
     >>> sizes = combine(spread_lengths([tuple(lengths)], np.array([0])))
     >>> sizes.agree.tolist(), sizes.best.round(2).tolist()

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
-from buttonstudy.readings.trade_lines import nearest_trade_lines
+from buttonstudy.readings.lengths.trade_lines import nearest_trade_lines
 
 
 def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:

@@ -8,7 +8,7 @@ from datetime import date
 
 import pytest
 
-from buttonstudy.readings.dates import read_date
+from buttonstudy.readings.dates.reading import read_date
 from buttonstudy.schemes.conventions import date_convention
 
 TODAY = date(2026, 1, 1)

@@ -36,7 +36,7 @@ from typing import NamedTuple
 
 import pytest
 
-from buttonstudy.readings.dates import read_date
+from buttonstudy.readings.dates.reading import read_date
 from buttonstudy.schemes.conventions import date_convention, date_conventions
 
 TODAY = date(2017, 3, 17)

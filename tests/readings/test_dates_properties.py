@@ -6,7 +6,7 @@ from datetime import date
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buttonstudy.readings.dates import read_date
+from buttonstudy.readings.dates.reading import read_date
 from buttonstudy.schemes.conventions import date_convention, date_conventions
 from buttonstudy.schemes.limits import limit
 

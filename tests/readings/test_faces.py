@@ -6,8 +6,8 @@ practice, no source.
 
 import pytest
 
-from buttonstudy.readings.faces import face_diameter, heights
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.faces import face_diameter, heights
+from buttonstudy.readings.lengths.reading import read_lengths
 
 # Wording, widest measure of the face in mm (one for each list), kinds of doubt.
 FACES = [

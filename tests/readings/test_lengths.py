@@ -5,7 +5,7 @@ The wordings and their meanings are common practice, no source, unless one is na
 
 import pytest
 
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.reading import read_lengths
 
 IN = 25.4  # mm, exactly: international agreement of 1959
 LINE = 0.635  # mm, exactly: 1/40 inch, US Tariff Act 1897, paragraph 414

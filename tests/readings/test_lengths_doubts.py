@@ -2,7 +2,7 @@
 
 import pytest
 
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.reading import read_lengths
 
 # Wording, unit in the heading, kind of the doubt, what it says. Nothing may be read.
 REFUSED = [

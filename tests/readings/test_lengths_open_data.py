@@ -19,9 +19,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from buttonstudy.readings.faces import face_diameter
-from buttonstudy.readings.lengths import Length, read_lengths
-from buttonstudy.readings.trade_lines import nearest_trade_lines
+from buttonstudy.readings.lengths.faces import face_diameter
+from buttonstudy.readings.lengths.reading import Length, read_lengths
+from buttonstudy.readings.lengths.trade_lines import nearest_trade_lines
 from buttonstudy.survey.sizes import Sizes, combine, spread_lengths
 
 OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"

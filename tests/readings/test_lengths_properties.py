@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buttonstudy.readings.faces import face_diameter, heights
-from buttonstudy.readings.length_layouts import understand, understand_alone
-from buttonstudy.readings.length_lists import Gathered
-from buttonstudy.readings.lengths import read_lengths
+from buttonstudy.readings.lengths.faces import face_diameter, heights
+from buttonstudy.readings.lengths.layouts import understand, understand_alone
+from buttonstudy.readings.lengths.lists import Gathered
+from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes.units import unit_marks, units
 
 SIZES = st.integers(200, 7500).map(lambda hundredths: Fraction(hundredths, 100))  # mm

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buttonstudy.readings.mangled import (
+from buttonstudy.readings.lengths.mangled import (
     fraction_from_date,
     number_format_reading,
     read_back,

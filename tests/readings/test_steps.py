@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from buttonstudy.readings.lengths import read_lengths
-from buttonstudy.readings.steps import lines_step, with_step
+from buttonstudy.readings.lengths.reading import read_lengths
+from buttonstudy.readings.lengths.steps import lines_step, with_step
 
 EVEN = [18, 20, 22, 24, 24, 26, 30, 40]
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buttonstudy.readings.terms import TermReading, read_terms
+from buttonstudy.readings.terms.reading import TermReading, read_terms
 from buttonstudy.schemes import vocabulary
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from buttonstudy.readings.terms import read_terms
+from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import vocabulary
 
 RECORDS = Path(__file__).parents[2].parent / "shared" / "open-data" / "museum_buttons.csv"

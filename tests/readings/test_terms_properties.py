@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buttonstudy.readings.phrases import marks
-from buttonstudy.readings.terms import read_terms
+from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.readings.wording import composed, key
 from buttonstudy.schemes import STATES, fields, rows, vocabulary
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buttonstudy.readings.trade_lines import nearest_trade_lines
+from buttonstudy.readings.lengths.trade_lines import nearest_trade_lines
 
 LINE = 0.635
 

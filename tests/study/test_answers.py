@@ -1,7 +1,7 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.answers import STATES, answers, band_edges
+from buttonstudy.study.evidence.answers import STATES, answers, band_edges
 
 STATE_OF = {
     "bone": "examined",

@@ -5,9 +5,12 @@ import pandas as pd
 import pytest
 from scipy import sparse
 
-from buttonstudy.study.association import associations, groups_of, two_way
-from buttonstudy.study.association_words import association_findings, association_sentence
-from buttonstudy.study.odds import odds_with_interval
+from buttonstudy.study.comparison.association import associations, groups_of, two_way
+from buttonstudy.study.comparison.association_words import (
+    association_findings,
+    association_sentence,
+)
+from buttonstudy.study.comparison.odds import odds_with_interval
 
 
 def sets_in(both, first, second, neither):

@@ -10,13 +10,13 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.bounded_counts import (
+from buttonstudy.study.shares.bounded_counts import (
     at_least_by_period,
     count_distribution,
     counts_at_least,
 )
-from buttonstudy.study.count_draws import drawn_shares
-from buttonstudy.study.count_words import at_least_sentence
+from buttonstudy.study.shares.count_draws import drawn_shares
+from buttonstudy.study.shares.count_words import at_least_sentence
 
 SHARES = (0.2, 0.3, 0.3, 0.2)
 MEAN, THREE_OR_MORE = 2.5, 0.5

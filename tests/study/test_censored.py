@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from buttonstudy.study.censored import innermost_intervals, most_likely_masses
+from buttonstudy.study.sizes.censored import innermost_intervals, most_likely_masses
 
 OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"
 COSMESIS = OPEN_DATA / "breast_cosmesis_intervals.csv"

@@ -1,6 +1,6 @@
 import pandas as pd
 
-from buttonstudy.study.columns import column, floats, length_bounds, recorders, texts
+from buttonstudy.study.evidence.columns import column, floats, length_bounds, recorders, texts
 
 
 def test_a_missing_column_is_a_column_of_blanks():

@@ -3,14 +3,14 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from buttonstudy.study.comparison import (
+from buttonstudy.study.comparison.periods import (
     COMPARISON_COLUMNS,
     DIFFERENCE_COLUMNS,
     compare_periods,
     differences_between,
     holm,
 )
-from buttonstudy.study.traits import Trait, estimate_traits
+from buttonstudy.study.shares.traits import Trait, estimate_traits
 
 TEN = [f"trait_{place}" for place in range(10)]
 

@@ -3,8 +3,9 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import period_scheme
-from buttonstudy.study.comparison import compare_periods, differences_between
-from buttonstudy.study.comparison_words import (
+from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.turning import turning_years
+from buttonstudy.study.comparison.words import (
     comparison_sentence,
     difference_sentence,
     estimate_lines,
@@ -13,11 +14,10 @@ from buttonstudy.study.comparison_words import (
     reweighted_sentence,
     turning_sentence,
 )
-from buttonstudy.study.latent import estimated_shares
-from buttonstudy.study.opening import opened_compared
-from buttonstudy.study.reweighted import reweighted_shares
-from buttonstudy.study.traits import estimate_traits
-from buttonstudy.study.turning import turning_years
+from buttonstudy.study.shares.latent import estimated_shares
+from buttonstudy.study.shares.opening import opened_compared
+from buttonstudy.study.shares.reweighted import reweighted_shares
+from buttonstudy.study.shares.traits import estimate_traits
 
 ESTIMATE = {
     "field": "mould_material",

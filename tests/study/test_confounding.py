@@ -2,8 +2,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.comparison import compare_periods
-from buttonstudy.study.traits import estimate_traits
+from buttonstudy.study.comparison.periods import compare_periods
+from buttonstudy.study.shares.traits import estimate_traits
 
 
 def compared(adversarial, table: pd.DataFrame) -> pd.Series:

@@ -1,7 +1,7 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.crossed import CROSSED_COLUMNS, shares_crossed
+from buttonstudy.study.shares.crossed import CROSSED_COLUMNS, shares_crossed
 
 
 def _counts(table, term):

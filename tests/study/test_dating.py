@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from buttonstudy.schemes import Period, PeriodScheme, period_scheme
-from buttonstudy.study.dating import (
+from buttonstudy.study.evidence.dating import (
     date_spans,
     period_rows,
     period_weights,

@@ -3,7 +3,7 @@ import pytest
 from scipy import stats
 from scipy.stats import contingency
 
-from buttonstudy.study.effects import (
+from buttonstudy.study.comparison.effects import (
     cramers_v,
     newcombe,
     simultaneous_interval,

@@ -1,7 +1,7 @@
 import pandas as pd
 
 from buttonstudy.schemes import fields
-from buttonstudy.study.examined import EXAMINED_COLUMNS, examined_by_field
+from buttonstudy.study.evidence.examined import EXAMINED_COLUMNS, examined_by_field
 
 BUTTONS = pd.DataFrame(
     {

@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 
-from buttonstudy.study.gower import Measured, Named, gower_distances
+from buttonstudy.study.one_button.gower import Measured, Named, gower_distances
 
 
 def exact(values):

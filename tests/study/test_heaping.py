@@ -2,7 +2,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.heaping import (
+from buttonstudy.study.sizes.heaping import (
     DIGIT_COLUMNS,
     HEAPING_COLUMNS,
     heaping_by_recorder,

@@ -8,8 +8,8 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.interval_sizes import medians_by_period, size_distribution, size_quantiles
-from buttonstudy.study.size_evidence import shares_up_to, size_evidence
+from buttonstudy.study.sizes.evidence import shares_up_to, size_evidence
+from buttonstudy.study.sizes.intervals import medians_by_period, size_distribution, size_quantiles
 
 COSMESIS = Path(__file__).parents[3] / "shared" / "open-data" / "breast_cosmesis_intervals.csv"
 

@@ -1,7 +1,7 @@
 import numpy as np
 import pandas as pd
 
-from buttonstudy.study.keys import set_keys, shared_weights
+from buttonstudy.study.evidence.keys import set_keys, shared_weights
 
 
 def test_a_set_counts_within_its_file_and_a_button_without_one_is_its_own():

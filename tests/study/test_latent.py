@@ -3,9 +3,9 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import limit, period_scheme
-from buttonstudy.study.latent import ESTIMATE_COLUMNS, estimated_shares, evidence_worth
-from buttonstudy.study.shares import shares_by_period
-from buttonstudy.study.traits import estimate_traits
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.latent import ESTIMATE_COLUMNS, estimated_shares, evidence_worth
+from buttonstudy.study.shares.traits import estimate_traits
 
 HALF = period_scheme("half-centuries")
 SURVEYS = 12

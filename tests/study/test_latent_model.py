@@ -2,9 +2,9 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from buttonstudy.study import latent_model
-from buttonstudy.study.latent_model import draw_cells, most_likely_cells
-from buttonstudy.study.patterns import Patterns
+from buttonstudy.study.evidence.patterns import Patterns
+from buttonstudy.study.shares import latent_model
+from buttonstudy.study.shares.latent_model import draw_cells, most_likely_cells
 
 YES_NO = np.eye(2)
 WIDE = Patterns(

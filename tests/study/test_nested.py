@@ -3,8 +3,8 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.nested import nested_problems, nested_records
-from buttonstudy.study.one_words import nested_sentence
+from buttonstudy.study.one_button.nested import nested_problems, nested_records
+from buttonstudy.study.one_button.words import nested_sentence
 
 
 def survey(*rows):

@@ -2,13 +2,13 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.opening import (
+from buttonstudy.study.evidence.sets import set_keys
+from buttonstudy.study.shares.opening import (
     OPENED_COLUMNS,
     opened_compared,
     opened_sets,
     visible_fields,
 )
-from buttonstudy.study.sets import set_keys
 
 
 def test_what_gets_opened_is_found_to_differ(adversarial) -> None:

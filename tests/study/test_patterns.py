@@ -3,8 +3,8 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme, limit
-from buttonstudy.study.latent_model import most_likely_cells
-from buttonstudy.study.patterns import count_patterns, dated_sets, grouped_rows
+from buttonstudy.study.evidence.patterns import count_patterns, dated_sets, grouped_rows
+from buttonstudy.study.shares.latent_model import most_likely_cells
 
 GAPPED = PeriodScheme(
     "gapped", "Two periods with a gap", "", (Period("a", 1800, 1819), Period("b", 1840, 1859))

@@ -1,7 +1,7 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.precision import precision_table, step_in_words
+from buttonstudy.study.sizes.precision import precision_table, step_in_words
 
 # step in mm and unit -> words; 1 inch = 25.4 mm, 1 button line = 1/40 inch
 STEPS = {

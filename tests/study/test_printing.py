@@ -1,6 +1,6 @@
 import pandas as pd
 
-from buttonstudy.study.printing import printed
+from buttonstudy.study.telling.printing import printed
 
 TABLE = pd.DataFrame(
     {

@@ -3,7 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buttonstudy.study.quantiles import weighted_quantiles
+from buttonstudy.study.sizes.quantiles import weighted_quantiles
 
 SHARES = [0.0, 0.1, 0.25, 0.5, 0.75, 0.9, 1.0]
 

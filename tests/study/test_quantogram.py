@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from buttonstudy.study.quantogram import (
+from buttonstudy.study.sizes.quantogram import (
     can_tell,
     cosine_quantogram,
     highest_studentised,

@@ -6,13 +6,13 @@ import pytest
 from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.one_record import NoSuchButtonError, find_record
-from buttonstudy.study.one_words import (
+from buttonstudy.study.one_button.rarity import clopper_pearson, size_among, trait_rarity
+from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+from buttonstudy.study.one_button.words import (
     rarity_findings,
     rarity_sentence,
     size_among_sentence,
 )
-from buttonstudy.study.rarity import clopper_pearson, size_among, trait_rarity
 
 TWO = PeriodScheme(
     "two", "Two", "invented", (Period("early", 1800, 1819), Period("late", 1820, 1839))

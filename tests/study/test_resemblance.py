@@ -4,9 +4,9 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.lacking import lacking_fields
-from buttonstudy.study.one_words import lacking_sentence, nearest_sentence
-from buttonstudy.study.resemblance import nearest_records
+from buttonstudy.study.one_button.lacking import lacking_fields
+from buttonstudy.study.one_button.resemblance import nearest_records
+from buttonstudy.study.one_button.words import lacking_sentence, nearest_sentence
 
 FIELDS = ["mould_material", "hole_fill", "cover_material", "back_finish", "attachment"]
 

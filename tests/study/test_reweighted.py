@@ -2,13 +2,13 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.reweighted import (
+from buttonstudy.study.shares.reweighted import (
     REWEIGHTED_COLUMNS,
     reweighted_shares,
     stratum_counts,
     stratum_prior,
 )
-from buttonstudy.study.tally import wilson
+from buttonstudy.study.shares.tally import wilson
 
 
 def verified(counts: list[tuple[str, int, int, int]]) -> pd.DataFrame:

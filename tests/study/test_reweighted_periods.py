@@ -3,10 +3,10 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import period_scheme
-from buttonstudy.study.latent import estimated_shares
-from buttonstudy.study.reweighted import reweighted_shares
-from buttonstudy.study.reweighted_periods import BY_PERIOD_COLUMNS, reweighted_by_period
-from buttonstudy.study.traits import estimate_traits
+from buttonstudy.study.shares.latent import estimated_shares
+from buttonstudy.study.shares.reweighted import reweighted_shares
+from buttonstudy.study.shares.reweighted_periods import BY_PERIOD_COLUMNS, reweighted_by_period
+from buttonstudy.study.shares.traits import estimate_traits
 
 CENTURIES = period_scheme("centuries")
 

@@ -5,14 +5,14 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.sensitivity import (
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.sensitivity import (
     Figure,
     figure_of,
     sensitivity,
     sensitivity_findings,
     taken_otherwise,
 )
-from buttonstudy.study.shares import shares_by_period
 
 TWO = PeriodScheme(
     "two", "Two", "invented", (Period("early", 1800, 1819), Period("late", 1820, 1839))

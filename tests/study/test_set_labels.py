@@ -1,6 +1,6 @@
 import pandas as pd
 
-from buttonstudy.study.set_labels import set_strata, set_texts
+from buttonstudy.study.evidence.labels import set_strata, set_texts
 
 BUTTONS = pd.DataFrame(
     {

@@ -1,7 +1,7 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.sets import evidence_of, set_dates, set_table, set_terms
+from buttonstudy.study.evidence.sets import evidence_of, set_dates, set_table, set_terms
 
 
 def test_no_buttons_make_no_sets():

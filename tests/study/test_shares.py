@@ -3,7 +3,7 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme, period_scheme
-from buttonstudy.study.shares import SHARE_COLUMNS, shares_by_period
+from buttonstudy.study.shares.by_period import SHARE_COLUMNS, shares_by_period
 
 ONE = PeriodScheme("one", "One period", "none", (Period("all years", 1700, 1999),))
 

@@ -3,8 +3,8 @@ import pytest
 from scipy import stats
 
 from buttonstudy.schemes import limit
-from buttonstudy.study import shuffling
-from buttonstudy.study.shuffling import shuffle_answers
+from buttonstudy.study.comparison import shuffling
+from buttonstudy.study.comparison.shuffling import shuffle_answers
 
 CONTROL = (
     [13, 12, 9, 9, 8, 8, 12, 11, 9, 9, 8, 11, 4, 5, 7, 7],

@@ -6,7 +6,7 @@ import pytest
 from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.size_comparison import (
+from buttonstudy.study.sizes.comparison import (
     chance_larger,
     compare_sizes,
     superiority_interval,

@@ -2,7 +2,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.size_counts import PRECISIONS, size_class_counts, size_histogram
+from buttonstudy.study.sizes.counts import PRECISIONS, size_class_counts, size_histogram
 
 
 def _readings(*bounds, **columns):

@@ -3,7 +3,7 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.sizes import size_summary, sizes_by_period
+from buttonstudy.study.sizes.summary import size_summary, sizes_by_period
 
 HALVES = PeriodScheme(
     "halves", "Two halves", "none", (Period("early", 1800, 1849), Period("late", 1850, 1899))

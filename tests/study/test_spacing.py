@@ -11,15 +11,15 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.quantogram import cosine_quantogram
-from buttonstudy.study.spacing import search_spacing, spacing_tests
-from buttonstudy.study.spacing_readings import (
+from buttonstudy.study.sizes.quantogram import cosine_quantogram
+from buttonstudy.study.sizes.spacing import search_spacing, spacing_tests
+from buttonstudy.study.sizes.spacing_readings import (
     largest_scatter,
     showable_steps,
     spacing_readings,
     spacing_steps,
 )
-from buttonstudy.study.spacing_words import (
+from buttonstudy.study.sizes.spacing_words import (
     search_sentence,
     showable_sentence,
     spacing_findings,

@@ -3,8 +3,8 @@ import pandas as pd
 import pytest
 from statsmodels.stats.proportion import proportion_confint
 
-from buttonstudy.study.sets import Evidence
-from buttonstudy.study.tally import tally, wilson
+from buttonstudy.study.evidence.sets import Evidence
+from buttonstudy.study.shares.tally import tally, wilson
 
 # Newcombe 1998, Statistics in Medicine 17:857, Table I, Wilson score method: 95 % intervals.
 NEWCOMBE = [

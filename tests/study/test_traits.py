@@ -3,9 +3,9 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import period_scheme
-from buttonstudy.study.latent import estimated_shares
-from buttonstudy.study.shares import shares_by_period
-from buttonstudy.study.traits import estimate_traits, quantile_interval
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.latent import estimated_shares
+from buttonstudy.study.shares.traits import estimate_traits, quantile_interval
 
 CENTURIES = period_scheme("centuries")
 

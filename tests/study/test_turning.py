@@ -3,7 +3,7 @@ import pandas as pd
 import pytest
 from scipy import optimize
 
-from buttonstudy.study.turning import TURNING_COLUMNS, turning_years
+from buttonstudy.study.comparison.turning import TURNING_COLUMNS, turning_years
 
 
 def turn(buttons: pd.DataFrame, term: str = "bone") -> pd.Series:

@@ -2,9 +2,9 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.crossed import shares_crossed
-from buttonstudy.study.shares import shares_by_period
-from buttonstudy.study.words import (
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.crossed import shares_crossed
+from buttonstudy.study.telling.words import (
     as_common_as,
     count,
     crossed_sentence,

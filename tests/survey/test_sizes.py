@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from buttonstudy.readings.lengths import Length, read_lengths
-from buttonstudy.readings.trade_lines import nearest_trade_lines
+from buttonstudy.readings.lengths.reading import Length, read_lengths
+from buttonstudy.readings.lengths.trade_lines import nearest_trade_lines
 from buttonstudy.survey.sizes import combine, disagreements, spread_lengths
 
 LINE = 0.635

@@ -1,0 +1,1 @@
+"""Dates as catalogues write them, read by a named convention."""

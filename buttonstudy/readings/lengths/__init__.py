@@ -1,0 +1,1 @@
+"""Lengths as practitioners write them: units, fractions, layouts, faces and precision."""

@@ -1,0 +1,1 @@
+"""The trade's terms, with their synonyms, states and unknowns."""

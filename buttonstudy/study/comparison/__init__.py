@@ -1,0 +1,1 @@
+"""How traits differ between periods and go together, and when one came in."""

@@ -1,0 +1,300 @@
+"""Says estimates and comparisons in sentences: how large, in counts, and how sure.
+
+Three kinds of not knowing stay on three lines. A difference is told as counts of sets first, then
+as a share with what so many sets allow, then as what shuffling the answers made of it. Where it
+may be chance, the sentence says what difference could still be there, since not finding one is
+not finding that there is none (Altman & Bland 1995, British Medical Journal 311:485).
+"""
+
+import math
+
+import pandas as pd
+
+from buttonstudy.study.telling.words import (
+    count,
+    field_label,
+    number_of,
+    per_cent,
+    range_of,
+    term_label,
+)
+
+__all__ = [
+    "comparison_sentence",
+    "difference_sentence",
+    "estimate_lines",
+    "in_ten",
+    "opened_sentence",
+    "reweighted_sentence",
+    "turning_sentence",
+]
+
+
+def in_ten(low: float, high: float) -> str:
+    """Word a range of shares in whole tenths, widened to them, where percentages say too much.
+
+    Examples
+    --------
+    >>> in_ten(0.12, 0.41), in_ten(0.0, 0.08), in_ten(0.93, 1.0), in_ten(0.31, 0.32)
+    ('1 to 5 in 10', 'none to 1 in 10', '9 in 10 to all', '3 to 4 in 10')
+    """
+    first, last = math.floor(low * 10 + 1e-9), math.ceil(high * 10 - 1e-9)
+    if first <= 0 and last >= 10:
+        return "none to all"
+    if last >= 10:
+        return f"{first} in 10 to all"
+    return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
+
+
+def estimate_lines(row: pd.Series) -> tuple[str, str, str]:
+    """Say one row of :func:`buttonstudy.study.shares.latent.estimated_shares` on three lines.
+
+    Returns
+    -------
+    tuple of str
+        What chance allows, what the sets without an answer could hide, what wide dates leave
+        open. The second and third are empty where there is no estimate, the third also for all
+        periods.
+    """
+    name = _trait(row)
+    every = row["kind"] == "all"
+    place = "in this survey" if every else f"in this survey dated to {row['period']}"
+    if pd.isna(row["estimate"]):
+        return _nothing(row, place), "", ""
+    if every:
+        seen = f"Of {number_of(row['examined'], 'examined set')} {place}"
+        first = f"{seen}, {_some(row['with_term'])} had {name}"
+    else:
+        firm = number_of(row["dated_within"], "examined set")
+        first = f"Of {firm} in this survey dated wholly within {row['period']}, "
+        first += f"{_some(row['with_term_within'])} had {name}"
+    chance = f"{first}; so many sets{'' if every else ', dated as they are,'} allow a share of "
+    chance += f"{_span(row, 'low', 'high')}."
+    return chance, _hidden(row), "" if every else _dating(row)
+
+
+def comparison_sentence(row: pd.Series) -> str:
+    """Say one row of :func:`buttonstudy.study.comparison.periods.compare_periods`.
+
+    Returns
+    -------
+    str
+        How large, in counts and shares; how sure; what else could lie behind it.
+    """
+    if row["why"]:
+        first = f"{_capital(_trait(row))}: periods cannot be compared. {row['why']}"
+        return first if pd.isna(row["shuffles"]) else f"{first} {_sure(row)}"
+    parts = [_two_counts(row), _size(row), _sure(row)]
+    if row["sureness"] == "may be chance":
+        parts.append(_still_open(row))
+    elif row["warning"]:
+        parts.append(str(row["warning"]))
+    return " ".join(parts)
+
+
+def difference_sentence(row: pd.Series) -> str:
+    """Say one row of :func:`buttonstudy.study.comparison.periods.differences_between`."""
+    if row["why"]:
+        return f"{_capital(_trait(row))}: the periods cannot be compared. {row['why']}"
+    return f"{_two_counts(row)} {_size(row)}"
+
+
+def turning_sentence(row: pd.Series) -> str:
+    """Say one row of :func:`buttonstudy.study.comparison.turning.turning_years`."""
+    name = _trait(row)
+    if not row["told"]:
+        first = f"When {name} came in or went out cannot be told. {row['why']}"
+    else:
+        levels = f"{_tenths(row['share_before'])} to {_tenths(row['share_after'])}"
+        first = (
+            f"In this survey {name} {row['direction']} about {row['turning_year']:.0f} (so many "
+            f"sets, dated as they are, allow {row['low']:.0f} to {row['high']:.0f}): its share "
+            f"went from {levels} of the sets."
+        )
+    return first if pd.isna(row["earliest_to"]) else f"{first} {_sure_showings(row)}"
+
+
+def reweighted_sentence(row: pd.Series) -> str:
+    """Say one row of :func:`buttonstudy.study.shares.reweighted.reweighted_shares`."""
+    name = _trait(row)
+    if not row["examined"]:
+        return f"No set in this survey was examined for {field_label(row['field'])}."
+    first = (
+        f"Of {number_of(row['examined'], 'examined set')} in this survey, "
+        f"{_some(row['with_term'])} had {name}."
+    )
+    if row["why"]:
+        return f"{first} {row['why']} {_of_others(row)}"
+    share = _tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
+    return (
+        f"{first} With each visible kind counted by how many sets of it there are, not by how many "
+        f"were examined, the share of all {number_of(row['sets'], 'set')} is most likely {share}; "
+        f"so many sets allow {_span(row, 'low', 'high')}."
+    )
+
+
+def opened_sentence(table: pd.DataFrame) -> str:
+    """Say a table of :func:`buttonstudy.study.shares.opening.opened_compared`."""
+    if table.empty:
+        return "Opened and unopened sets cannot be compared: this survey has not both."
+    differing = table[table["differs"]]
+    if differing.empty:
+        return (
+            f"Opened and unopened sets were compared in {number_of(len(table), 'visible trait')}; "
+            "no difference is larger than chance would make. Some may be there all the same."
+        )
+    largest = differing.iloc[int(differing["difference"].abs().to_numpy().argmax())]
+    return (
+        f"Opened and unopened sets differ in {len(differing)} of "
+        f"{number_of(len(table), 'visible trait')}, most in {_trait(largest)}: "
+        f"{count(largest['opened_with'])} of {number_of(largest['opened'], 'opened set')} against "
+        f"{count(largest['unopened_with'])} of {number_of(largest['unopened'], 'unopened set')}. "
+        "What the opened sets hold cannot stand for all sets without being reweighted."
+    )
+
+
+def _of_others(row: pd.Series) -> str:
+    """Say the share of the sets of which something was examined, and the range for all."""
+    share = row["covered_estimate"]
+    told = _tenths(share) if row["few"] else per_cent(share)
+    return (
+        f"Of the other {number_of(row['covered'], 'set')} most likely {told} have it; the share of "
+        f"all sets may be {_span(row, 'low', 'high')}."
+    )
+
+
+def _trait(row: pd.Series) -> str:
+    return f"{field_label(str(row['field']))} “{term_label(str(row['term']))}”"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _nothing(row: pd.Series, place: str) -> str:
+    """Say a row that has no estimate."""
+    if row["kind"] == "period" or not row["examined"]:
+        where = place if row["kind"] == "period" else f"{row['period']} the periods"
+        where = "without a date" if row["kind"] == "undated" else where
+        return f"No set {where} was examined for {field_label(str(row['field']))}."
+    which = "without a date" if row["kind"] == "undated" else "dated outside the periods"
+    return f"{_capital(number_of(row['examined'], 'examined set'))} {which}: of no use to a period."
+
+
+def _some(number: float) -> str:
+    return "none" if number == 0 else count(number)
+
+
+def _tenths(share: float) -> str:
+    """Word one share in tenths."""
+    tenths = round(share * 10)
+    if tenths == 0:
+        return "none" if share == 0 else "fewer than 1 in 20"
+    if tenths == 10:
+        return "all" if share == 1 else "more than 19 in 20"
+    return f"about {tenths} in 10"
+
+
+def _span(row: pd.Series, low: str, high: str) -> str:
+    if row["few"]:
+        return in_ten(row[low], row[high])
+    return range_of(row[low], row[high])
+
+
+def _hidden(row: pd.Series) -> str:
+    if row["without_answer"] <= 1e-6:
+        return "Every one of these sets has a clear answer."
+    unknown = _capital(number_of(row["without_answer"], "set"))
+    if row["few"]:
+        span = in_ten(row["if_none"], row["if_all"])
+        return f"{unknown} without a clear answer could make it anything from {span}."
+    return (
+        f"{unknown} without a clear answer could make it anything from "
+        f"{per_cent(row['if_none'])}, if none of them had it, to {per_cent(row['if_all'])}, if all "
+        "of them had."
+    )
+
+
+def _dating(row: pd.Series) -> str:
+    if not row["told_apart"]:
+        return str(row["why"])
+    if row["dating_high"] - row["dating_low"] < 1e-6:
+        return "The dates of these sets leave nothing open."
+    span = _span(row, "dating_low", "dating_high")
+    return f"The true years of the sets with wide dates could make it {span} among these very sets."
+
+
+def _two_counts(row: pd.Series) -> str:
+    """Give the two periods' firmly dated counts."""
+    return (
+        f"Of {number_of(row['earlier_sets'], 'examined set')} in this survey dated wholly within "
+        f"{row['earlier']}, {_some(row['earlier_with_term'])} had {_trait(row)}; of "
+        f"{count(row['later_sets'])} within {row['later']}, {_some(row['later_with_term'])}."
+    )
+
+
+def _size(row: pd.Series) -> str:
+    """Give the difference of the estimated shares, with what so many sets allow."""
+    way = "more" if row["difference"] >= 0 else "fewer"
+    if row["low"] * row["high"] <= 0:
+        ends = (("fewer", -row["low"]), ("more", row["high"]))
+        allowed = " to ".join(f"{math.ceil(size * 10 - 1e-9)} {word}" for word, size in ends)
+    else:
+        less, more = sorted([abs(row["low"]), abs(row["high"])])
+        allowed = f"{math.floor(less * 10)} to {math.ceil(more * 10)} {way}"
+    if abs(row["difference"]) < 0.05:
+        first = "Of every 10 sets about as many had it in both"
+    else:
+        number = f"{abs(row['difference']) * 10:.0f}"
+        first = f"Of every 10 sets about {number} {way} had it in {row['later']}"
+    return f"{first} (so many sets, dated as they are, allow {allowed})."
+
+
+def _sure(row: pd.Series) -> str:
+    times = f"{row['shuffles']:,}"
+    often = {0: "never", 1: "once"}.get(int(row["as_large"]), f"{row['as_large']:,} times")
+    shuffled = (
+        f"When the answers were shuffled among the sets {times} times, chance alone {often} made "
+        "the periods differ as much"
+    )
+    together = (
+        f"; {number_of(row['traits_together'], 'trait')} were looked at together"
+        if row["traits_together"] > 1
+        else ""
+    )
+    judged = {
+        "clear": "it is clear that periods differ",
+        "likely": "it is likely that periods differ",
+        "may be chance": "this may be chance",
+    }
+    return f"{shuffled}{together}: {judged[str(row['sureness'])]}."
+
+
+def _still_open(row: pd.Series) -> str:
+    furthest = max(abs(row["low"]), abs(row["high"]))
+    return (
+        f"That is no proof that periods are alike: a difference of up to {_tenths(furthest)} could "
+        "still be there."
+    )
+
+
+def _sure_showings(row: pd.Series) -> str:
+    """Say which sets surely show the trait first and last, and what lies beyond them."""
+    return (
+        f"The earliest sure showing is a set dated {_years(row, 'earliest')} "
+        f"({_beyond(row['lacking_before'], 'earlier')}); the latest is one dated "
+        f"{_years(row, 'latest')} ({_beyond(row['lacking_after'], 'later')})."
+    )
+
+
+def _years(row: pd.Series, which: str) -> str:
+    first, last = row[f"{which}_from"], row[f"{which}_to"]
+    return f"{first}" if first == last else f"{first}–{last}"
+
+
+def _beyond(lacking: int, way: str) -> str:
+    if lacking == 0:
+        return f"no examined set is dated wholly {way}"
+    if lacking == 1:
+        return f"the one examined set dated wholly {way} lacks it"
+    return f"all {lacking} examined sets dated wholly {way} lack it"

@@ -1,0 +1,1 @@
+"""What counts as evidence: sets of buttons, their dates, and what was examined of them."""

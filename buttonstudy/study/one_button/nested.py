@@ -1,0 +1,253 @@
+"""Buttons found inside buttons: who lay in whom, and what that says of their dates.
+
+Old buttons were covered anew. The cover that hides another button was put on after that button
+was made, so that the outer button cannot be earlier than the inner one. Where a survey's dates
+say so, one of the two dates is wrong, or the link is.
+"""
+
+import re
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from buttonstudy.schemes import rows
+from buttonstudy.study.evidence.columns import Floats, floats, texts
+
+__all__ = ["NESTED_COLUMNS", "nested_problems", "nested_records"]
+
+NESTED_COLUMNS = (
+    "inner",
+    "inner_id",
+    "outer",
+    "outer_id",
+    "wording",
+    "inner_from",
+    "inner_to",
+    "outer_from",
+    "outer_to",
+    "outer_not_before",
+    "finding",
+)
+LINKED, NOT_FOUND, UNSURE, TOO_EARLY, ITSELF = (
+    "linked",
+    "names no button of the survey",
+    "names more than one button",
+    "outer button dated too early",
+    "names itself, or one that lay inside it",
+)
+
+_PROBLEM_COLUMNS = (
+    "file",
+    "sheet",
+    "row",
+    "column",
+    "wording",
+    "problem",
+    "what_to_do",
+    "kind",
+    "level",
+)
+_WHOLE_NUMBERS = (
+    "inner",
+    "outer",
+    "inner_from",
+    "inner_to",
+    "outer_from",
+    "outer_to",
+    "outer_not_before",
+)
+_WORD = re.compile(r"[^\s,;:()\[\]]+")
+
+
+@dataclass(frozen=True, slots=True)
+class _Link:
+    """A record found inside another, the places of both, and what is to be said of it."""
+
+    inner: int
+    outer: int | None
+    finding: str
+
+
+def nested_records(buttons: pd.DataFrame) -> pd.DataFrame:
+    """Link each record found inside another button with that button's record.
+
+    Parameters
+    ----------
+    buttons
+        One row per button, with ``button_id`` and ``found_inside``, which holds the outer
+        button's number, by itself or in a few words. Numbers of the same file come first.
+
+    Returns
+    -------
+    DataFrame
+        :data:`NESTED_COLUMNS`, one row for each record with something in ``found_inside``:
+        ``inner`` and ``outer`` (places in the survey, from 0; ``outer`` blank where not
+        linked), their numbers and years, ``outer_not_before`` (the earliest year that the
+        outer cover can have, which is the inner button's earliest) and ``finding``: "linked",
+        "names no button of the survey", "names more than one button", "outer button dated too
+        early" or "names itself, or one that lay inside it".
+
+    Examples
+    --------
+    >>> buttons = pd.DataFrame({"button_id": ["A1", "A2"], "found_inside": [None, "inside A1"],
+    ...     "year_from": [1800, 1830], "year_to": [1820, 1850]})
+    >>> nested_records(buttons)[["inner_id", "outer_id", "finding"]].values.tolist()
+    [['A2', 'A1', 'outer button dated too early']]
+    """
+    links = _links(buttons)
+    inner = [link.inner for link in links]
+    numbers, wording = texts(buttons, "button_id"), texts(buttons, "found_inside")
+    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
+    outer = [link.outer for link in links]
+    table = pd.DataFrame(
+        {
+            "inner": inner,
+            "inner_id": numbers[inner],
+            "outer": outer,
+            "outer_id": ["" if place is None else numbers[place] for place in outer],
+            "wording": wording[inner],
+            "inner_from": start[inner],
+            "inner_to": end[inner],
+            "outer_from": [np.nan if place is None else start[place] for place in outer],
+            "outer_to": [np.nan if place is None else end[place] for place in outer],
+            "outer_not_before": [
+                np.nan if link.outer is None else start[link.inner] for link in links
+            ],
+            "finding": [link.finding for link in links],
+        },
+        columns=list(NESTED_COLUMNS),
+    )
+    return table.astype(dict.fromkeys(_WHOLE_NUMBERS, "Int64"))
+
+
+def nested_problems(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) -> pd.DataFrame:
+    """List what is wrong with links between buttons, as rows of the survey's problems.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    columns
+        The survey's table of columns, to name the column of ``found_inside``.
+
+    Returns
+    -------
+    DataFrame
+        ``file``, ``sheet``, ``row``, ``column``, ``wording``, ``problem``, ``what_to_do``,
+        ``kind`` and ``level``, ready to be put under the survey's other problems.
+    """
+    files, sheets = texts(buttons, "file"), texts(buttons, "sheet")
+    numbers, wording = texts(buttons, "button_id"), texts(buttons, "found_inside")
+    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
+    problems = []
+    for link in _links(buttons):
+        if link.finding == LINKED:
+            continue
+        problem, remedy, kind = _told(link, numbers, start, end)
+        file, sheet = str(files[link.inner]), str(sheets[link.inner])
+        problems.append(
+            {
+                "file": file,
+                "sheet": sheet,
+                "row": buttons["row"].iloc[link.inner] if "row" in buttons else pd.NA,
+                "column": _letter(columns, file, sheet),
+                "wording": wording[link.inner],
+                "problem": problem,
+                "what_to_do": remedy,
+                "kind": kind,
+                "level": "to confirm",
+            }
+        )
+    return pd.DataFrame(problems, columns=list(_PROBLEM_COLUMNS)).astype({"row": "Int64"})
+
+
+def _links(buttons: pd.DataFrame) -> list[_Link]:
+    """Link every record that was found inside a button, and judge the link."""
+    wording = texts(buttons, "found_inside")
+    blank = {"", *(row["words"] for row in rows("blank_words"))}
+    inner = [place for place, text in enumerate(wording) if _folded(text) not in blank]
+    numbers, files = texts(buttons, "button_id"), texts(buttons, "file")
+    by_number: dict[str, list[int]] = {}
+    for place, number in enumerate(numbers) if inner else ():
+        if number.strip():
+            by_number.setdefault(_folded(number), []).append(place)
+    named = {place: _named(wording[place], files[place], by_number, files) for place in inner}
+    outer_of = {place: found[0] for place, found in named.items() if len(found) == 1}
+    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
+    links = []
+    for place, found in named.items():
+        outer = outer_of.get(place)
+        finding = UNSURE if found else NOT_FOUND
+        if outer is not None:
+            finding = TOO_EARLY if end[outer] < start[place] else LINKED
+            finding = ITSELF if _in_a_ring(place, outer_of) else finding
+        links.append(_Link(place, outer, finding))
+    return links
+
+
+def _named(
+    text: str, file: str, by_number: dict[str, list[int]], files: NDArray[np.object_]
+) -> list[int]:
+    """Find the records that a wording names: the whole of it, else single words of it."""
+    whole = by_number.get(_folded(text), [])
+    words = [by_number.get(_folded(word.strip(".")), []) for word in _WORD.findall(text)]
+    found = whole or [place for places in words for place in places]
+    near = [place for place in found if files[place] == file]
+    return list(dict.fromkeys(near or found))
+
+
+def _in_a_ring(place: int, outer_of: dict[int, int]) -> bool:
+    """Say whether going outward from a record leads back to it."""
+    outer, passed = outer_of.get(place), {place}
+    while outer is not None and outer not in passed:
+        passed.add(outer)
+        outer = outer_of.get(outer)
+    return outer == place
+
+
+def _told(
+    link: _Link, numbers: NDArray[np.object_], start: Floats, end: Floats
+) -> tuple[str, str, str]:
+    """Word what is wrong with a link, what to do, and its code."""
+    if link.finding == NOT_FOUND:
+        return (
+            "This names no button of the survey.",
+            "Write the outer button's number as the survey has it, or leave the cell as it is if "
+            "that button is not in the survey.",
+            "found-inside-unknown",
+        )
+    if link.finding == UNSURE or link.outer is None:
+        return (
+            "This names more than one button.",
+            "Write only the number of the button inside which this one lay.",
+            "found-inside-unsure",
+        )
+    inner, outer = numbers[link.inner], numbers[link.outer]
+    if link.finding == ITSELF:
+        return (
+            f'Button "{inner}" is said to lie inside itself, or inside one that lay inside it.',
+            "Look which of the buttons was the outer one, and correct the number.",
+            "found-inside-itself",
+        )
+    return (
+        f'Button "{outer}" is dated to {end[link.outer]:.0f} at the latest, but the button found '
+        f'inside it, "{inner}", to {start[link.inner]:.0f} at the earliest. A cover cannot be '
+        f"earlier than what lies inside it.",
+        "Look at both dates again, and at whether the one really lay inside the other.",
+        "found-inside-date",
+    )
+
+
+def _letter(columns: pd.DataFrame | None, file: str, sheet: str) -> str:
+    """Look up the letter of the column that holds ``found_inside``."""
+    if columns is None:
+        return ""
+    same = (columns["field"] == "found_inside") & (columns["file"] == file)
+    found = columns.loc[same & (columns["sheet"].fillna("") == sheet), "column"]
+    return str(found.iloc[0]) if len(found) else ""
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())

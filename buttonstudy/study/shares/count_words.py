@@ -1,0 +1,36 @@
+"""Says in plain sentences what bounded counts tell, with the plain fewest and most beside."""
+
+import pandas as pd
+
+from buttonstudy.study.telling.words import count, field_label, number_of, per_cent, range_of
+
+__all__ = ["at_least_sentence"]
+
+
+def at_least_sentence(row: pd.Series, field: str = "cover_layers") -> str:
+    """Say one row of :func:`buttonstudy.study.shares.bounded_counts.counts_at_least`.
+
+    Examples
+    --------
+    >>> at_least_sentence(pd.Series({"at_least": 3, "sets": 40, "counted": 18, "fewest": 9,
+    ...     "most": 25, "share": 0.4, "share_low": 0.4, "share_high": 0.4, "low": 0.27,
+    ...     "high": 0.55, "few": False}))
+    'Of 40 sets in this survey with a count of cover layers or a bound on it (18 counted ...'
+    """
+    label, number = field_label(field), row["at_least"]
+    if row["sets"] <= 0:
+        return f"No set in this survey has a count of {label}."
+    first = (
+        f"Of {number_of(row['sets'], 'set')} in this survey with a count of {label} or a bound on "
+        f"it ({count(row['counted'])} counted exactly), {count(row['fewest'])} certainly had "
+        f"{number} or more, and {count(row['most'])} may have had."
+    )
+    if row["few"]:
+        return f"{first} That is too few sets for a percentage."
+    reach = (
+        f"so many sets, with their bounds, allow anything from {range_of(row['low'], row['high'])}"
+    )
+    if pd.isna(row["share"]):
+        between = range_of(row["share_low"], row["share_high"])
+        return f"{first} Most likely it was {between}, and no reading narrows that; {reach}."
+    return f"{first} Most likely it was {per_cent(row['share'])}; {reach}."

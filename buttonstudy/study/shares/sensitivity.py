@@ -1,0 +1,209 @@
+"""What the main figures depend on: the same figures again, taken in other ways.
+
+The kit counts sets, spreads dates over periods and keeps doubtful records. A reader may ask what
+would come out if buttons were counted, if each date were its middle, or if only what is securely
+dated were used. Where a figure moves beyond its interval, it rests on that choice, and the
+report should say so.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from buttonstudy.schemes import PeriodScheme
+from buttonstudy.study.evidence.columns import floats
+from buttonstudy.study.evidence.dating import period_weights, wholly_within
+from buttonstudy.study.evidence.keys import set_keys
+from buttonstudy.study.evidence.sets import set_dates
+from buttonstudy.study.telling.words import listed, per_cent
+
+__all__ = [
+    "AS_TOLD",
+    "BUTTONS",
+    "MIDPOINTS",
+    "SECURE",
+    "SENSITIVITY_COLUMNS",
+    "Figure",
+    "figure_of",
+    "sensitivity",
+    "sensitivity_findings",
+    "taken_otherwise",
+]
+
+AS_TOLD = "as told"
+BUTTONS = "buttons instead of sets"
+MIDPOINTS = "midpoints instead of weights"
+SECURE = "only securely dated sets"
+SENSITIVITY_COLUMNS = (
+    "figure",
+    "taken",
+    "value",
+    "low",
+    "high",
+    "sets",
+    "unit",
+    "change",
+    "beyond",
+)
+
+_UNMOVED = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure of a report.
+
+    Attributes
+    ----------
+    value, low, high
+        The estimate and its interval; missing where there is none.
+    sets
+        How many sets, or effective sets, it rests on.
+    unit
+        "share" for shares between 0 and 1, else the unit, such as "mm".
+    """
+
+    value: float
+    low: float
+    high: float
+    sets: float
+    unit: str
+
+
+def figure_of(
+    row: pd.Series,
+    value: str,
+    low: str = "low",
+    high: str = "high",
+    sets: str = "sets",
+    unit: str = "share",
+) -> Figure:
+    """Make a figure of one row of a result table, by its columns' names.
+
+    Examples
+    --------
+    >>> row = pd.Series({"median_mm": 17.1, "low": 16.0, "high": 18.2, "sets": 40})
+    >>> figure_of(row, "median_mm", unit="mm").value
+    17.1
+    """
+    return Figure(float(row[value]), float(row[low]), float(row[high]), float(row[sets]), unit)
+
+
+def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd.DataFrame]:
+    """Give the survey as it is, and changed so that estimates from it are taken otherwise.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    scheme
+        The periods, which decide what is securely dated.
+
+    Returns
+    -------
+    dict of DataFrame
+        By :data:`AS_TOLD`, the survey itself; :data:`BUTTONS`, every button a set of its own;
+        :data:`MIDPOINTS`, every set dated at both ends shrunk to its middle year;
+        :data:`SECURE`, only the buttons of sets whose dates lie within one period.
+    """
+    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
+    keys = set_keys(buttons)
+    dates = set_dates(buttons, keys)
+    ends = dates[["year_from", "year_to"]].to_numpy("float64", na_value=np.nan)
+    middle = np.floor(ends.mean(axis=1))[keys.to_numpy()]
+    known = ~np.isnan(middle)
+    years = {
+        "year_from": pd.array(np.where(known, middle, start)).astype("Int64"),
+        "year_to": pd.array(np.where(known, middle, end)).astype("Int64"),
+    }
+    weights = period_weights(dates["year_from"], dates["year_to"], scheme)
+    labels = [period.label for period in scheme.periods]
+    secure = wholly_within(weights)[labels].any(axis="columns").to_numpy()
+    return {
+        AS_TOLD: buttons,
+        BUTTONS: buttons.assign(set_id=None),
+        MIDPOINTS: buttons.assign(**years),
+        SECURE: buttons[secure[keys.to_numpy()]].reset_index(drop=True),
+    }
+
+
+def sensitivity(
+    buttons: pd.DataFrame,
+    scheme: PeriodScheme,
+    figures: Mapping[str, Callable[[pd.DataFrame], Figure]],
+) -> pd.DataFrame:
+    """Give the main figures again, taken in other ways.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    scheme
+        The periods, which decide what is securely dated.
+    figures
+        For each figure's name, what makes it from a table of buttons.
+
+    Returns
+    -------
+    DataFrame
+        :data:`SENSITIVITY_COLUMNS`, four rows for each figure: ``taken`` (one of
+        :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`SECURE`), the figure's
+        ``value``, ``low``, ``high``, ``sets`` and ``unit``, ``change`` (from the figure as told)
+        and ``beyond`` (whether the value lies outside the interval of the figure as told).
+    """
+    surveys = taken_otherwise(buttons, scheme)
+    rows = []
+    for name, make in figures.items():
+        told = make(buttons)
+        for taken, survey in surveys.items():
+            found = told if taken == AS_TOLD else make(survey)
+            below, above = found.value < told.low, found.value > told.high
+            rows.append(
+                {
+                    "figure": name,
+                    "taken": taken,
+                    "value": found.value,
+                    "low": found.low,
+                    "high": found.high,
+                    "sets": found.sets,
+                    "unit": found.unit,
+                    "change": found.value - told.value,
+                    "beyond": bool(below or above),
+                }
+            )
+    return pd.DataFrame(rows, columns=list(SENSITIVITY_COLUMNS))
+
+
+def sensitivity_findings(table: pd.DataFrame) -> list[str]:
+    """Say for each figure of a table whether it rests on how it was taken."""
+    return [_said(str(name), rows) for name, rows in table.groupby("figure", sort=False)]
+
+
+def _said(name: str, rows: pd.DataFrame) -> str:
+    told, others = rows.iloc[0], rows.iloc[1:]
+    if np.isnan(told["value"]):
+        return f"{name}: there is no figure to compare."
+    first = f"{name}: {_worded(told['value'], told['unit'])} as told"
+    beyond = [
+        f"{_worded(row['value'], row['unit'])} with {row['taken']}"
+        for _, row in others[others["beyond"]].iterrows()
+    ]
+    if beyond:
+        return f"{first}, but {listed(beyond)}. It rests on that choice."
+    known = others[others["value"].notna()]
+    moved = known["change"].abs().max() if len(known) else 0.0
+    if np.isnan(told["low"]):
+        return f"{first}; there is no interval to hold the others against."
+    if moved <= _UNMOVED:
+        return f"{first}, and the same in the other ways."
+    ends = [
+        _worded(float(end), told["unit"]) for end in (known["value"].min(), known["value"].max())
+    ]
+    between = ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
+    return f"{first}; {between} in the other ways, within what chance allows."
+
+
+def _worded(value: float, unit: str) -> str:
+    return per_cent(value) if unit == "share" else f"{value:.1f} {unit}"

@@ -1,0 +1,1 @@
+"""Sentences and reading tables made from the estimates, never from anything else."""

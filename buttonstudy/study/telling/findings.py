@@ -1,0 +1,192 @@
+"""What the tables say, as sentences for a notebook: the main result of each table with its n.
+
+A notebook shows a figure, a table and the sentences from here. They speak of sets in this survey,
+give counts first, and say plainly where there is nothing to tell.
+"""
+
+import pandas as pd
+
+from buttonstudy.schemes import cautions_for
+from buttonstudy.study.evidence.sets import set_keys
+from buttonstudy.study.telling.words import (
+    count,
+    crossed_sentence,
+    field_label,
+    heaping_sentence,
+    number_of,
+    share_sentence,
+)
+
+__all__ = [
+    "cautions_called_for",
+    "class_findings",
+    "crossed_findings",
+    "dating_findings",
+    "examined_findings",
+    "heaping_findings",
+    "precision_findings",
+    "share_findings",
+    "size_findings",
+    "survey_findings",
+]
+
+_TERMS_TOLD = 3
+_HAZARDOUS = (
+    "mould_material",
+    "cover_material",
+    "cover_colour",
+    "cover_condition",
+    "decoration",
+)
+
+
+def survey_findings(buttons: pd.DataFrame) -> list[str]:
+    """Say how many buttons, sets, files and recorders a survey holds."""
+    sets = set_keys(buttons).nunique()
+    recorders = buttons["recorder"].dropna().unique()
+    hands = f" by {number_of(len(recorders), 'named recorder')}" if len(recorders) else ""
+    return [
+        f"The survey holds {number_of(len(buttons), 'button record')} in "
+        f"{number_of(sets, 'set')}, from {number_of(buttons['file'].nunique(), 'file')}{hands}.",
+        "Matching buttons of one set are one piece of evidence, so that sets are counted.",
+    ]
+
+
+def precision_findings(table: pd.DataFrame) -> list[str]:
+    """Say to what step most sizes were read, all hands together, from `precision_table`."""
+    if table.empty:
+        return ["No diameter was read, so nothing can be said of precision."]
+    by_step = table.groupby("step", sort=False)["buttons"].sum()
+    return [
+        f"Diameters of {number_of(int(by_step.sum()), 'button')} were read; the commonest step was "
+        f"{by_step.idxmax()} ({number_of(int(by_step.max()), 'button')}).",
+        "A pattern finer than about twice a step cannot be seen in sizes read to that step.",
+    ]
+
+
+def size_findings(summary: pd.DataFrame, by_period: pd.DataFrame) -> list[str]:
+    """Say the middle size and the spread, then the median of each period."""
+    known = summary.dropna(subset=["best_mm"])
+    if known.empty:
+        return ["No diameter was read, so nothing can be said of sizes."]
+    rows = {round(float(row["quantile"]), 2): row for _, row in known.iterrows()}
+    middle, low, high = rows[0.5], rows[0.25], rows[0.75]
+    told = [
+        f"Half of the {number_of(float(middle['sets']), 'set')} with a diameter are no larger than "
+        f"{middle['best_mm']:.1f} mm ({middle['best_lines']:.0f} lines); the middle half lie "
+        f"between {low['best_mm']:.1f} and {high['best_mm']:.1f} mm."
+    ]
+    periods = by_period[(by_period["kind"] == "period") & by_period["median_mm"].notna()]
+    if len(periods):
+        medians = "; ".join(_median(row) for _, row in periods.iterrows())
+        told.append(f"Median diameters by period, with their 95 % intervals: {medians}.")
+    return told
+
+
+def _median(row: pd.Series) -> str:
+    median, low, high = (row[f"median{end}_mm"] for end in ("", "_low", "_high"))
+    sets = number_of(float(row["sets"]), "set")
+    if row["few"] or pd.isna(low):
+        return f"{row['period']}, {median:.1f} mm ({sets}, too few for an interval)"
+    return f"{row['period']}, {median:.1f} mm ({low:.1f} to {high:.1f}; {sets})"
+
+
+def class_findings(counts: pd.DataFrame) -> list[str]:
+    """Say the commonest size class and how many sets lie on an edge."""
+    classed = counts[(counts["size_class"] != "no size") & (counts["sets"] > 0)]
+    if classed.empty:
+        return ["No set could be given a size class."]
+    top = classed.sort_values("sets", ascending=False).iloc[0]
+    total, edge = float(classed["sets"].sum()), float(classed["borderline_sets"].sum())
+    return [
+        f"The commonest size class is {top['size_class']}, with {count(float(top['sets']))} of "
+        f"{number_of(total, 'set')}.",
+        f"The readings of {number_of(edge, 'set')} reach over the edge of a class, so that their "
+        "class is not sure."
+        if edge
+        else "No reading reaches over the edge of a class.",
+    ]
+
+
+def heaping_findings(table: pd.DataFrame) -> list[str]:
+    """Say how far each hand's readings heap on round values."""
+    if table.empty:
+        return ["No diameter was read, so nothing can be said of rounding."]
+    return [heaping_sentence(row) for _, row in table.iterrows()]
+
+
+def dating_findings(record: pd.DataFrame) -> list[str]:
+    """Say how many sets are dated within one period, and how many are not dated."""
+    whole = record[record["kind"] == "all"].iloc[0]
+    undated = record[record["kind"] == "undated"].iloc[0]
+    return [
+        f"Of {number_of(float(whole['sets']), 'set')}, {count(float(whole['dated_within']))} are "
+        f"dated wholly within one period and {count(float(undated['sets']))} cannot be placed.",
+        "The others are spread over the periods that their dates allow: this describes the record "
+        "as it is dated, and blurs a sharp change into a gradual one.",
+    ]
+
+
+def examined_findings(table: pd.DataFrame) -> list[str]:
+    """Say which features were examined most and least often."""
+    known = table[table["sets"] > 0].sort_values("examined", ascending=False)
+    if known.empty:
+        return ["Nothing was recorded, so nothing can be said of construction."]
+    best, worst = known.iloc[0], known.iloc[-1]
+    return [
+        f"Of {number_of(float(best['sets']), 'set')}, {field_label(str(best['field']))} was "
+        f"examined most often ({number_of(float(best['examined']), 'set')}) and "
+        f"{field_label(str(worst['field']))} least often "
+        f"({number_of(float(worst['examined']), 'set')}).",
+        "What nobody could see is counted apart, never as absent.",
+    ]
+
+
+def share_findings(table: pd.DataFrame, field: str) -> list[str]:
+    """Say the commonest terms over all periods, then each period's commonest."""
+    whole = table[(table["kind"] == "all") & (table["examined"] > 0)]
+    if whole.empty:
+        return [f"No set was examined for {field_label(field)}, so nothing can be said of it."]
+    common = whole.sort_values("with_term", ascending=False, kind="stable")
+    told = [share_sentence(row, field) for _, row in common.head(_TERMS_TOLD).iterrows()]
+    commonest = [
+        f"{period}, {_commonest(group)['term']} ({_of(_commonest(group))})"
+        for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
+        if group["with_term"].max() >= 1
+    ]
+    if commonest:
+        told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
+    return told
+
+
+def _commonest(group: pd.DataFrame) -> pd.Series:
+    return group.sort_values("with_term", ascending=False, kind="stable").iloc[0]
+
+
+def _of(row: pd.Series) -> str:
+    return f"{count(float(row['with_term']))} of {count(float(row['examined']))}"
+
+
+def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
+    """Say the commonest term of one field in each group of another."""
+    groups = table[(table["kind"] == "group") & (table["with_term"] > 0)]
+    if groups.empty:
+        return [
+            f"No set was examined for both {field_label(field)} and {field_label(by)}, so they "
+            "cannot be compared."
+        ]
+    return [
+        crossed_sentence(_commonest(group), field, by)
+        for _, group in groups.groupby("group", sort=False)
+    ]
+
+
+def cautions_called_for(buttons: pd.DataFrame) -> list[str]:
+    """Give the cautions that the survey's own materials call for, each with its hazard named."""
+    terms = {
+        name: {term for value in buttons[name].dropna().unique() for term in str(value).split("; ")}
+        for name in _HAZARDOUS
+        if name in buttons
+    }
+    told = cautions_for(terms)
+    return [f"{one.hazard[:1].upper()}{one.hazard[1:]}: {one.says}" for one in told]

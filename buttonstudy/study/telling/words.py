@@ -1,0 +1,267 @@
+"""Says results in plain sentences that stay true when they stand alone in a newsletter.
+
+Counts come first and name what was counted. The range that chance allows follows in figures, then
+what the sets that nobody examined could change. Below the limit of few sets there is no
+percentage. Everything is said of the sets in this survey, since no interval covers which buttons
+survived and were collected.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+
+import pandas as pd
+
+from buttonstudy.schemes import fields, limit
+from buttonstudy.study.evidence.answers import ABSENT
+from buttonstudy.study.evidence.columns import texts
+from buttonstudy.study.evidence.dating import ALL_PERIODS, OUTSIDE, UNDATED
+from buttonstudy.study.evidence.sets import set_keys
+
+__all__ = [
+    "as_common_as",
+    "count",
+    "crossed_sentence",
+    "field_label",
+    "heaping_sentence",
+    "listed",
+    "number_of",
+    "per_cent",
+    "range_of",
+    "share_sentence",
+    "source_line",
+    "term_label",
+]
+
+_FILES_NAMED = 4
+
+
+def field_label(field: str) -> str:
+    """Give a field's label as it stands inside a sentence.
+
+    Examples
+    --------
+    >>> field_label("mould_material")
+    'mould material'
+    """
+    label = next((known.label for known in fields() if known.field == field), field)
+    return label[:1].lower() + label[1:].replace("_", " ")
+
+
+def term_label(term: str) -> str:
+    """Give a term as readers see it: "absent" is "none"."""
+    return "none" if term == ABSENT else term
+
+
+def count(number: float) -> str:
+    """Word a count of sets; a sum of weights is rounded and says so.
+
+    Examples
+    --------
+    >>> count(12.0), count(12.4), count(0.3), count(0)
+    ('12', 'about 12', 'fewer than 1', '0')
+    """
+    if abs(number - round(number)) < 1e-6:
+        return f"{round(number):,}"
+    return f"about {math.floor(number + 0.5):,}" if number >= 0.5 else "fewer than 1"
+
+
+def number_of(number: float, one: str, many: str | None = None) -> str:
+    """Word a count with its noun.
+
+    Examples
+    --------
+    >>> number_of(1.2, "set"), number_of(20, "set"), number_of(2, "size class", "size classes")
+    ('about 1 set', '20 sets', '2 size classes')
+    """
+    single = count(number).removeprefix("about ").removeprefix("fewer than ") == "1"
+    return f"{count(number)} {one if single else many or one + 's'}"
+
+
+def per_cent(share: float) -> str:
+    """Word a share, keeping 0 and 100 for none and all.
+
+    Examples
+    --------
+    >>> per_cent(0.307), per_cent(0.0), per_cent(0.002), per_cent(0.998)
+    ('31 %', '0 %', 'under 1 %', 'over 99 %')
+    """
+    if 0 < share < 0.005:
+        return "under 1 %"
+    return "over 99 %" if 0.995 <= share < 1 else f"{100 * share:.0f} %"
+
+
+def range_of(low: float, high: float) -> str:
+    """Word a range of shares.
+
+    Examples
+    --------
+    >>> range_of(0.186, 0.464)
+    '19 to 46 %'
+    """
+    return f"{100 * low:.0f} to {100 * high:.0f} %"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Join words as a sentence does.
+
+    Examples
+    --------
+    >>> listed(["bone", "wood", "brass"])
+    'bone, wood and brass'
+    """
+    words = list(words)
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)
+
+
+def as_common_as(trials: float) -> str:
+    """Say how common a thing may still be that was met in none of ``trials`` sets.
+
+    The upper limit is the exact one-sided one at the level of the limit ``confidence``,
+    1 - 0.05^(1/n) for 95 % (the exact form of Hanley & Lippman-Hand's rule of three, 1983,
+    Journal of the American Medical Association 249:1743).
+
+    Examples
+    --------
+    >>> as_common_as(20)
+    'it could still be as common as 1 in 7'
+    """
+    if trials <= 0:
+        return "nothing can be said of how common it is"
+    upper = 1 - (1 - limit("confidence") / 100) ** (1 / trials)
+    return f"it could still be as common as 1 in {max(math.floor(1 / upper), 1)}"
+
+
+def share_sentence(row: pd.Series, field: str) -> str:
+    """Say one row of a table of shares by period.
+
+    Parameters
+    ----------
+    row
+        A row that :func:`buttonstudy.study.shares.by_period.shares_by_period` gives.
+    field
+        The field that it was asked for.
+
+    Returns
+    -------
+    str
+        One to three sentences.
+    """
+    return " ".join(_share_parts(row, field, _place_of_period(str(row["period"]))))
+
+
+def crossed_sentence(row: pd.Series, field: str, by: str) -> str:
+    """Say one row of a table of shares by groups.
+
+    Parameters
+    ----------
+    row
+        A row that :func:`buttonstudy.study.shares.crossed.shares_crossed` gives.
+    field, by
+        The fields that it was asked for.
+    """
+    if row["kind"] == "all":
+        place = "in this survey"
+    elif row["kind"] == "unknown":
+        place = f"in this survey whose {field_label(by)} is {row['group']}"
+    else:
+        place = f"in this survey with {field_label(by)} “{term_label(str(row['group']))}”"
+    return " ".join(_share_parts(row, field, place))
+
+
+def _place_of_period(period: str) -> str:
+    places = {
+        ALL_PERIODS: "in this survey",
+        UNDATED: "in this survey without a date",
+        OUTSIDE: "in this survey dated outside the periods",
+    }
+    return places.get(period, f"in this survey dated to “{period}”")
+
+
+def _share_parts(row: pd.Series, field: str, place: str) -> list[str]:
+    """Say the counts, the range that chance allows, and what the unexamined could change."""
+    examined, having = float(row["examined"]), float(row["with_term"])
+    label, term = field_label(field), term_label(str(row["term"]))
+    if examined <= 0:
+        return [f"None of the {number_of(row['sets'], 'set')} {place} was examined for {label}."]
+    whole = f"{number_of(examined, 'set')} {place}, examined for {label}"
+    if having <= 0:
+        return [f"Of {whole}, none had {term}; {as_common_as(examined)}.", *_unknown_part(row)]
+    first = f"Of {whole}, {count(having)} had {term}{_chance_range(row)}"
+    return [first, *_unknown_part(row)]
+
+
+def _chance_range(row: pd.Series) -> str:
+    if row["few"]:
+        return ": too few sets for a percentage."
+    chance = range_of(row["low"], row["high"])
+    return f" ({per_cent(row['share'])}; so many sets allow anything from {chance})."
+
+
+def _unknown_part(row: pd.Series) -> list[str]:
+    reasons = {
+        "not examined": row["not_examined"],
+        "unclear": row["unclear"],
+        "not recorded": row["not_recorded"],
+    }
+    told = [f"{count(number)} {reason}" for reason, number in reasons.items() if number > 1e-6]
+    if not told:
+        return []
+    if row["few"]:
+        return [f"For others there is no answer: {listed(told)}."]
+    bounds = f"{per_cent(row['if_none'])}, if all of them had it {per_cent(row['if_all'])}"
+    return [
+        f"For others there is no answer ({listed(told)}); if none of them had it the share "
+        f"would be {bounds}."
+    ]
+
+
+def heaping_sentence(row: pd.Series) -> str:
+    """Say one row of :func:`buttonstudy.study.sizes.heaping.heaping_by_recorder`.
+
+    Examples
+    --------
+    >>> heaping_sentence(pd.Series({"recorder": "A. Teal", "unit": "mm", "step": "1 mm",
+    ...     "readings": 80, "on_round": 44, "low": 0.44, "chance": 0.2, "few": False}))
+    "Of 80 sizes read to 1 mm by A. Teal, 44 end on a round value; about 16 would by chance. ..."
+    """
+    read = f"read to {row['step']} by {row['recorder']}"
+    if not row["readings"]:
+        return f"None of the sizes {read} can be held against the ruler's divisions."
+    expected = count(row["chance"] * row["readings"])
+    first = (
+        f"Of {number_of(row['readings'], 'size')} {read}, {count(row['on_round'])} end on a round "
+        f"value; {expected if expected.startswith('about') else 'about ' + expected} would by "
+        f"chance."
+    )
+    if row["few"]:
+        return f"{first} That is too few to judge."
+    if row["low"] <= row["chance"]:
+        return f"{first} Chance alone could give so many."
+    maker = (
+        " Even lines are also the trade sizes, so that this may be the makers' doing."
+        if row["unit"] == "lines"
+        else " Peaks at those sizes may be the ruler's."
+    )
+    return f"{first} That is more than chance gives.{maker}"
+
+
+def source_line(buttons: pd.DataFrame) -> str:
+    """Name the survey files with the numbers of sets and buttons, for a figure's foot.
+
+    Examples
+    --------
+    >>> source_line(pd.DataFrame({"file": ["a.xlsx", "b.csv"], "set_id": ["1", "1"]}))
+    'Survey files a.xlsx, b.csv; 2 sets, 2 buttons.'
+    """
+    names = list(dict.fromkeys(name for name in texts(buttons, "file") if name))
+    sets = set_keys(buttons).max() + 1 if len(buttons) else 0
+    numbers = f"{number_of(sets, 'set')}, {number_of(len(buttons), 'button')}."
+    if not names:
+        return f"One survey; {numbers}"
+    return f"Survey {'files' if len(names) > 1 else 'file'} {_some(names)}; {numbers}"
+
+
+def _some(names: Sequence[str]) -> str:
+    if len(names) <= _FILES_NAMED:
+        return ", ".join(names)
+    return f"{', '.join(names[: _FILES_NAMED - 1])} and {len(names) - _FILES_NAMED + 1} more"
