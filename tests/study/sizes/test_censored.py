@@ -8,7 +8,7 @@ import pytest
 
 from buttonstudy.study.sizes.censored import innermost_intervals, most_likely_masses
 
-OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"
+OPEN_DATA = Path(__file__).parents[4] / "shared" / "open-data"
 COSMESIS = OPEN_DATA / "breast_cosmesis_intervals.csv"
 
 # Fay & Shaw 2010, Journal of Statistical Software 36(2), summary of the fitted curves: ends of

@@ -24,7 +24,7 @@ from buttonstudy.readings.lengths.reading import Length, read_lengths
 from buttonstudy.readings.lengths.trade_lines import nearest_trade_lines
 from buttonstudy.survey.sizes import Sizes, combine, spread_lengths
 
-OPEN_DATA = Path(__file__).parents[3] / "shared" / "open-data"
+OPEN_DATA = Path(__file__).parents[4] / "shared" / "open-data"
 MUSEUM = OPEN_DATA / "museum_buttons.csv"
 SMALL = OPEN_DATA / "small_objects.csv"
 LINES = OPEN_DATA / "line_tables.csv"

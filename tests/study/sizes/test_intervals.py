@@ -11,7 +11,7 @@ from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.sizes.evidence import shares_up_to, size_evidence
 from buttonstudy.study.sizes.intervals import medians_by_period, size_distribution, size_quantiles
 
-COSMESIS = Path(__file__).parents[3] / "shared" / "open-data" / "breast_cosmesis_intervals.csv"
+COSMESIS = Path(__file__).parents[4] / "shared" / "open-data" / "breast_cosmesis_intervals.csv"
 
 # Chests of 5,738 Scottish militiamen in inches (Quetelet 1846; as HistData, ChestSizes). Mean
 # 39.83 and standard deviation 2.05 as Stigler prints them.

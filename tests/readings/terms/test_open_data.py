@@ -13,7 +13,7 @@ import pytest
 from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import vocabulary
 
-RECORDS = Path(__file__).parents[2].parent / "shared" / "open-data" / "museum_buttons.csv"
+RECORDS = Path(__file__).parents[3].parent / "shared" / "open-data" / "museum_buttons.csv"
 FIELDS = ("mould_material", "cover_material", "decoration")
 
 # Media whose terms were looked up by hand in the vocabulary: mould, cover, decoration.

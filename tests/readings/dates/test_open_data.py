@@ -40,7 +40,7 @@ from buttonstudy.readings.dates.reading import read_date
 from buttonstudy.schemes.conventions import date_convention, date_conventions
 
 TODAY = date(2017, 3, 17)
-PAIRS = Path(__file__).parents[3] / "shared" / "open-data" / "date_pairs.csv"
+PAIRS = Path(__file__).parents[4] / "shared" / "open-data" / "date_pairs.csv"
 BUTTONS = PAIRS.with_name("museum_buttons.csv")
 NEAR = 10
 
