@@ -64,7 +64,11 @@ def _periods(name: str) -> Convention:
             "Last year": [period.year_to for period in scheme.periods],
         }
     )
-    return Convention("Periods", scheme.name, scheme.title, scheme.source, table)
+    own = [period.source.removeprefix(scheme.source).strip() for period in scheme.periods]
+    if any(own):
+        table["Source"] = own
+    source = scheme.source or ("Each period has its own source." if any(own) else "")
+    return Convention("Periods", scheme.name, scheme.title, source, table)
 
 
 def _classes(name: str) -> Convention:

@@ -18,16 +18,17 @@ _COLUMNS = ("label", "year_from", "year_to")
 
 @dataclass(frozen=True, slots=True)
 class Period:
-    """One period: its label and its first and last year, both inside it."""
+    """One period: its label, its first and last year, both inside it, and who says so."""
 
     label: str
     year_from: int
     year_to: int
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class PeriodScheme:
-    """Periods in order of time, not overlapping, with the scheme's title and source."""
+    """Periods in order of time, not overlapping, with the title and source they share."""
 
     name: str
     title: str
@@ -57,7 +58,7 @@ def period_scheme(name_or_path: str | Path) -> PeriodScheme:
     Examples
     --------
     >>> period_scheme("centuries").periods[1]
-    Period(label='18th century', year_from=1700, year_to=1799)
+    Period(label='18th century', year_from=1700, year_to=1799, source='Counted from the year 00 ...')
     """
     return _scheme(
         str(name_or_path), scheme_rows("period_schemes", name_or_path, _COLUMNS, "period scheme")
@@ -67,7 +68,9 @@ def period_scheme(name_or_path: str | Path) -> PeriodScheme:
 def _scheme(name: str, found: tuple[Row, ...]) -> PeriodScheme:
     periods: list[Period] = []
     for row in sorted(found, key=lambda one: one.year("year_from")):
-        period = Period(row.needed("label"), row.year("year_from"), row.year("year_to"))
+        period = Period(
+            row.needed("label"), row.year("year_from"), row.year("year_to"), row.get("source", "")
+        )
         if period.year_to < period.year_from:
             raise row.error("year_to", "is before the first year", "Exchange the two years.")
         if periods and period.year_from <= periods[-1].year_to:
@@ -79,8 +82,13 @@ def _scheme(name: str, found: tuple[Row, ...]) -> PeriodScheme:
         if any(period.label == one.label for one in periods):
             raise row.error("label", "stands twice", "Give each period its own label.")
         periods.append(period)
-    sources = dict.fromkeys(
-        sentence for row in found for sentence in _SENTENCE_END.split(row.get("source", ""))
-    )
     title = found[0].get("title", "") or Path(name).stem
-    return PeriodScheme(name, title, " ".join(filter(None, sources)), tuple(periods))
+    return PeriodScheme(name, title, _shared_source(periods), tuple(periods))
+
+
+def _shared_source(periods: list[Period]) -> str:
+    """Return the sentences that stand as source of every period."""
+    first, *others = (_SENTENCE_END.split(period.source) for period in periods)
+    return " ".join(
+        sentence for sentence in first if all(sentence in sentences for sentences in others)
+    )

@@ -87,10 +87,16 @@ def test_every_row_has_a_source_and_every_scheme_one_title() -> None:
 
 
 def test_the_rules_for_1837_and_1901_and_the_variations_are_printed_with_the_scheme() -> None:
-    source = period_scheme("british-reigns").source
-    assert "the year of an accession is counted to the new reign (1837, 1901, 1910)" in source
-    assert "except that 1820 stays with the Regency" in source
-    assert "to 1914 in style" in source
+    sources = {period.label: period.source for period in period_scheme("british-reigns").periods}
+    for label in ("Early Victorian", "Edwardian"):
+        assert "the year of an accession is counted to the new reign" in sources[label]
+    assert "except that 1820 stays with the Regency" in sources["Regency"]
+    assert "to 1914 in style" in sources["Edwardian"]
+
+
+def test_a_scheme_has_the_source_that_all_its_periods_share() -> None:
+    assert period_scheme("british-reigns").source == ""
+    assert period_scheme("decades").source.startswith("Plain division of the calendar")
 
 
 def test_a_users_own_table_is_read_in_order_of_time(tmp_path: Path) -> None:
@@ -100,8 +106,11 @@ def test_a_users_own_table_is_read_in_order_of_time(tmp_path: Path) -> None:
         encoding="utf-8",
     )
     scheme = period_scheme(own)
-    assert scheme.periods == (Period("Earlier", 1800, 1839), Period("Later", 1850, 1899))
-    assert (scheme.title, scheme.source) == ("reigns of Ruritania", "The court almanac")
+    assert scheme.periods == (
+        Period("Earlier", 1800, 1839),
+        Period("Later", 1850, 1899, "The court almanac"),
+    )
+    assert (scheme.title, scheme.source) == ("reigns of Ruritania", "")
 
 
 FAULTS = [
