@@ -104,6 +104,7 @@ class Page:
         name: str,
         title: str,
         *,
+        shown: "pd.DataFrame | None" = None,
         headings: Mapping[str, str] | None = None,
         longest: int = LONGEST,
     ) -> None:
@@ -117,6 +118,8 @@ class Page:
             A short name for its file.
         title
             Its caption.
+        shown
+            The same results in a form for reading; without it the table itself is shown.
         headings
             Words for columns by name; others get words made from their names.
         longest
@@ -128,6 +131,7 @@ class Page:
         files = [f"tables/{stem}.csv"] if self._folder else []
         for file in files:
             write_csv(frame, self._path(file))
+        frame = frame if shown is None else shown
         rows, rows_shown = len(frame), min(len(frame), longest)
         html = table_html(frame, label, headings=headings, longest=longest)
         if rows_shown < rows:

@@ -57,8 +57,9 @@ def period_scheme(name_or_path: str | Path) -> PeriodScheme:
 
     Examples
     --------
-    >>> period_scheme("centuries").periods[1]
-    Period(label='18th century', year_from=1700, year_to=1799, source='Counted from the year 00 ...')
+    >>> period = period_scheme("centuries").periods[1]
+    >>> period.label, period.year_from, period.year_to
+    ('18th century', 1700, 1799)
     """
     return _scheme(
         str(name_or_path), scheme_rows("period_schemes", name_or_path, _COLUMNS, "period scheme")

@@ -57,6 +57,16 @@ def test_nothing_is_saved_without_a_folder(tmp_path, monkeypatch, drawn, shown):
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_table_may_be_shown_in_another_form_than_it_is_saved(tmp_path, shown):
+    whole = pd.DataFrame({"term": ["wood", "bone"], "sets": [3, 4]})
+    Page("sizes", tmp_path).table(whole, "t", "T", shown=pd.DataFrame({"wood": ["3 of 7"]}))
+    (told,) = shown
+    assert "3 of 7" in told.html
+    assert "bone" not in told.html
+    saved = (tmp_path / "tables" / "sizes-t.csv").read_text(encoding="utf-8-sig")
+    assert saved.split() == ["term,sets", "wood,3", "bone,4"]
+
+
 def test_a_long_table_is_shown_short_and_saved_whole(tmp_path, shown):
     frame = pd.DataFrame({"n": range(50)})
     Page("sizes", tmp_path).table(frame, "counts", "Counts", longest=20)
