@@ -1,21 +1,19 @@
 """Tables as CSV files that are safe to open.
 
-A spreadsheet program takes a cell that starts with ``=`` or ``+`` for a formula and runs it. Text
-from a survey may start so by chance or by malice, so it gets a leading apostrophe, which such
-programs read as "this is text". Numbers are written as they are.
+Text that a spreadsheet program would run as a formula gets a leading apostrophe, which reading
+takes off again. Numbers are written as they are.
 """
 
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from buttonstudy.publish.aside import write_aside
+from buttonstudy.readings.formula_marks import harmless
 
 if TYPE_CHECKING:
     import pandas as pd
 
 __all__ = ["csv_text", "safe_text", "write_csv"]
-
-_STARTS_A_FORMULA = tuple("=+-@\t\r\n＝＋－＠")
 
 
 def safe_text(value: object) -> object:
@@ -30,9 +28,7 @@ def safe_text(value: object) -> object:
     >>> safe_text(-4)
     -4
     """
-    if isinstance(value, str) and value.startswith(_STARTS_A_FORMULA):
-        return f"'{value}"
-    return value
+    return harmless(value) if isinstance(value, str) else value
 
 
 def csv_text(frame: "pd.DataFrame") -> str:

@@ -7,6 +7,8 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from buttonstudy.readings.formula_marks import restored
+
 Cell = str | float | int | bool | dt.date | dt.datetime | dt.time | dt.timedelta
 
 
@@ -37,13 +39,17 @@ class Sheet:
 def wording(cell: Cell) -> str:
     """Say what a cell holds, as nearly as possible as the spreadsheet program shows it.
 
+    An apostrophe that only keeps a text from being run as a formula is no part of the text.
+
     Examples
     --------
     >>> wording(16.0), wording(15.9), wording(True), wording(dt.date(2026, 8, 5))
     ('16', '15.9', 'TRUE', '2026-08-05')
+    >>> wording("'=shelf 3")
+    '=shelf 3'
     """
     if isinstance(cell, str):
-        return cell
+        return restored(cell)
     if isinstance(cell, bool):
         return "TRUE" if cell else "FALSE"
     if isinstance(cell, float):
