@@ -26,6 +26,7 @@ from buttonstudy.survey.saved import is_saved_survey, read_saved_survey
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.shown import shown_cells
 from buttonstudy.survey.tables import Found, Table, find_tables
+from buttonstudy.survey.unread import record_sheets
 
 DEMO = "demo"
 COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
@@ -173,13 +174,16 @@ def _read_sheets(
     columns: list[tuple[object, ...]],
 ) -> list[pd.DataFrame]:
     frames = []
-    found = [find_tables(sheet, [one.heading for one in meanings]) for sheet in file.sheets]
+    sheets = record_sheets(file.sheets, problems)
+    found = [find_tables(sheet, [one.heading for one in meanings]) for sheet in sheets]
     any_table = any(one.tables for one in found)
-    for sheet, here in zip(file.sheets, found):
+    is_form = len(sheets) < len(file.sheets)
+    for sheet, here in zip(sheets, found):
         _tell_around(sheet, here, any_table, problems)
         for table in here.tables:
             letters = [column_letter(sheet.first_column + i) for i in range(len(table.headings))]
             taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
+            _tell_no_rows(table, sheet.name, is_form, problems)
             _tell_columns(taken, table, sheet.name, problems)
             shown = shown_cells(table, taken, sheet, file.data)
             frame = read_records(table, taken, sheet.name, rules, problems, shown)
@@ -247,16 +251,22 @@ def _tell_around(sheet: Sheet, found: Found, any_table: bool, problems: Problems
         )
 
 
-def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Problems) -> None:
+def _tell_no_rows(table: Table, sheet: str, is_form: bool, problems: Problems) -> None:
+    """Tell headings without rows: a form not yet filled in, or else perhaps the wrong file."""
     if not table.rows:
         problems.add(
             "no-rows",
             "There are headings but no rows below them.",
-            "Check that it is the right file.",
-            level=NOT_READ,
+            "Nothing, if no button was noted yet."
+            if is_form
+            else "Check that it is the right file.",
+            level=FOR_INFORMATION if is_form else NOT_READ,
             sheet=sheet,
             row=table.heading_row,
         )
+
+
+def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Problems) -> None:
     for one in taken:
         if one.claims:
             holders = [other for other in taken if other.field == one.claims]
