@@ -35,12 +35,19 @@ class Coded:
     wordings: tuple[str, ...]
     filled: npt.NDArray[np.bool_]
 
+    def written(self) -> int:
+        """Count the rows whose cell holds anything, were it only blanks."""
+        blank = [text == "" for text in self.wordings]
+        return int(np.count_nonzero(~np.array(blank, dtype=bool)[self.codes]))
+
     def is_filled(self) -> npt.NDArray[np.bool_]:
         """Tell for each row whether its cell is filled; shape (rows,)."""
         return self.filled[self.codes]
 
     def kept(self, rows: npt.NDArray[np.bool_]) -> "Coded":
         """Give the same column with some rows only."""
+        if rows.all():
+            return self
         return Coded(self.codes[rows], self.wordings, self.filled)
 
     def texts(self) -> pd.Series:
@@ -56,11 +63,29 @@ class Coded:
         """Give the row positions of each wanted code, in one pass over the column."""
         if not wanted:
             return
-        order = np.argsort(self.codes, kind="stable")
+        is_wanted = np.zeros(len(self.wordings), dtype=bool)
+        is_wanted[wanted] = True
+        rows = np.flatnonzero(is_wanted[self.codes])
+        order = rows[np.argsort(self.codes[rows], kind="stable")]
         ends = np.searchsorted(self.codes[order], wanted, side="right")
         starts = np.searchsorted(self.codes[order], wanted, side="left")
         for code, start, end in zip(wanted, starts, ends):
             yield code, order[start:end]
+
+
+class _Numbers(dict[Cell, int]):
+    """Numbers cells in the order in which they first come.
+
+    A dictionary, since a million cells in one are numbered without a step in Python for each:
+    only a cell that is new comes to `__missing__`.
+    """
+
+    def __missing__(self, cell: Cell) -> int:
+        number = self[cell] = len(self)
+        return number
+
+    def of(self, cells: Sequence[Cell]) -> npt.NDArray[np.intp]:
+        return np.fromiter(map(self.__getitem__, cells), dtype=np.intp, count=len(cells))
 
 
 def coded(cells: Sequence[Cell]) -> Coded:
@@ -72,11 +97,11 @@ def coded(cells: Sequence[Cell]) -> Coded:
     >>> column.wordings, column.codes.tolist()
     (('16', '16', ''), [0, 1, 2, 0])
     """
-    values = np.empty(len(cells), dtype=object)
-    if bool in set(map(type, cells)):  # True and 1.0 would count as one value
-        cells = [wording(cell) if isinstance(cell, bool) else cell for cell in cells]
-    values[:] = cells
-    codes, uniques = pd.factorize(values)
-    wordings = tuple(wording(cell) for cell in uniques)
+    numbers = _Numbers()
+    codes = numbers.of(cells)
+    if True in numbers or False in numbers:  # True and 1.0 count as one value
+        numbers = _Numbers()
+        codes = numbers.of([wording(cell) if isinstance(cell, bool) else cell for cell in cells])
+    wordings = tuple(map(wording, numbers))
     filled = np.array([bool(text.strip()) for text in wordings], dtype=bool)
     return Coded(codes, wordings, filled)

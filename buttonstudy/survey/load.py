@@ -11,6 +11,7 @@ from buttonstudy.schemes import date_convention as convention_named
 from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.checks import check_records
+from buttonstudy.survey.coded import Coded, coded
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
 from buttonstudy.survey.headings import BY_NEAR_SPELLING, Column, recognise
@@ -186,19 +187,19 @@ def _read_sheets(
             _tell_no_rows(table, sheet.name, is_form, problems)
             _tell_columns(taken, table, sheet.name, problems)
             shown = shown_cells(table, taken, sheet, file.data)
-            frame = read_records(table, taken, sheet.name, rules, problems, shown)
-            columns.extend(_column_rows(taken, table, file.name, sheet.name))
+            cells = [coded(shown.get(one.index) or table.column(one.index)) for one in taken]
+            frame = read_records(table, taken, cells, sheet.name, rules, problems)
+            columns.extend(_column_rows(taken, cells, file.name, sheet.name))
             frames.append(frame)
     return frames
 
 
 def _column_rows(
-    taken: Sequence[Column], table: Table, file: str, sheet: str
+    taken: Sequence[Column], cells: Sequence[Coded], file: str, sheet: str
 ) -> list[tuple[object, ...]]:
     rows: list[tuple[object, ...]] = []
-    cells = list(zip(*table.rows)) or [()] * len(taken)
-    for one in taken:
-        filled = len(table.rows) - cells[one.index].count("")
+    for one, column in zip(taken, cells):
+        filled = column.written()
         if one.heading or filled:
             rows.append(
                 (file, sheet, one.letter, one.heading, one.field, one.unit, one.how, filled)

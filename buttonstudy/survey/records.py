@@ -17,12 +17,11 @@ from buttonstudy.schemes import DateConvention, Vocabulary, fields, limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.survey import cells
 from buttonstudy.survey.cells import Frame, Place
-from buttonstudy.survey.coded import Coded, coded
+from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
-from buttonstudy.survey.sheets import Cell
 from buttonstudy.survey.tables import Table, row_text
 
 
@@ -37,10 +36,10 @@ class Rules:
 def read_records(
     table: Table,
     columns: Sequence[Column],
+    whole: Sequence[Coded],
     sheet: str,
     rules: Rules,
     problems: Problems,
-    shown: Mapping[int, Sequence[Cell]],
 ) -> pd.DataFrame:
     """Read one table.
 
@@ -50,14 +49,14 @@ def read_records(
         The table as found in its sheet.
     columns
         What each of its columns was taken for.
+    whole
+        The cells of each column, as the spreadsheet shows them.
     sheet
         The sheet's name.
     rules
         How cells are to be read.
     problems
         Where doubts are noted.
-    shown
-        Column index to cells as the spreadsheet shows them, where that differs from their values.
 
     Returns
     -------
@@ -66,8 +65,6 @@ def read_records(
         columns that were not known.
     """
     numbers = np.array(table.row_numbers, dtype=np.intp)
-    raw = list(zip(*table.rows)) if table.rows else [()] * len(columns)
-    whole = [coded(shown.get(one.index, raw[one.index])) for one in columns]
     is_record = _records(table, columns, whole)
     _tell_remarks(table, ~is_record, sheet, problems)
     kept = [one.kept(is_record) for one in whole]
@@ -146,24 +143,33 @@ def _records(
 ) -> npt.NDArray[np.bool_]:
     """Tell which rows are records rather than remarks."""
     filled = np.zeros(len(table.rows), dtype=np.intp)
-    telling = np.zeros(len(table.rows), dtype=bool)
-    for column, one in zip(columns, whole):
-        here = one.is_filled()
-        filled += here
-        if column.field == "button_id" or (column.field and column.index == 0):
-            likely = np.array([_like_an_id(text) for text in one.wordings], dtype=bool)
-            telling |= here & likely[one.codes]
-        elif column.field and column.field not in ("notes", "recorder", "photos"):
-            telling |= here
+    for one in whole:
+        filled += one.is_filled()
     usual = float(np.median(filled[filled > 0])) if filled.any() else 0.0
-    lone = filled <= 1
     sparse = (
         (filled <= 2) & (usual >= limit("usual-cells")) & np.array(table.after_blank, dtype=bool)
     )
-    sums = np.array([_is_sum(cells) for cells in table.rows], dtype=bool)
     last = np.flatnonzero(filled > 2).max(initial=-1)
     below = np.arange(len(filled)) > last
-    return (filled > 0) & ~(lone & ~telling) & ~(sparse & below) & ~sums
+    records = (filled > 0) & ~(sparse & below) & ~_are_sums(whole)
+    lone = np.flatnonzero(filled == 1)
+    records[lone] &= _tell_of_a_button(columns, whole, lone)
+    return records
+
+
+def _tell_of_a_button(
+    columns: Sequence[Column], whole: Sequence[Coded], rows: npt.NDArray[np.intp]
+) -> npt.NDArray[np.bool_]:
+    """Tell for rows with one filled cell whether that cell says something about a button."""
+    telling = np.zeros(len(rows), dtype=bool)
+    for column, one in zip(columns, whole):
+        codes = one.codes[rows]
+        if column.field == "button_id" or (column.field and column.index == 0):
+            likely = [_like_an_id(one.wordings[code]) for code in codes]
+            telling |= one.filled[codes] & np.array(likely, dtype=bool)
+        elif column.field and column.field not in ("notes", "recorder", "photos"):
+            telling |= one.filled[codes]
+    return telling
 
 
 def _like_an_id(text: str) -> bool:
@@ -179,9 +185,18 @@ def _sums() -> frozenset[str]:
     return frozenset(row["word"] for row in rows("sum_words"))
 
 
-def _is_sum(row: Sequence[object]) -> bool:
-    first = next((cell for cell in row if cell != ""), "")
-    return isinstance(first, str) and first.strip(" .:").casefold() in _sums()
+def _are_sums(whole: Sequence[Coded]) -> npt.NDArray[np.bool_]:
+    """Tell for each row whether its first cell says that the row adds others up."""
+    sums = np.zeros(len(whole[0].codes), dtype=bool)
+    to_see = ~sums
+    for one in whole:
+        written = np.array([text != "" for text in one.wordings], dtype=bool)[one.codes]
+        says_so = [text.strip(" .:").casefold() in _sums() for text in one.wordings]
+        sums |= to_see & np.array(says_so, dtype=bool)[one.codes]
+        to_see &= ~written
+        if not to_see.any():
+            break
+    return sums
 
 
 def _tell_remarks(

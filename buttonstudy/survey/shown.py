@@ -42,20 +42,22 @@ def shown_cells(
     wanted = {
         column.index: rows
         for column in columns
-        if column.field in lengths and (rows := _rows_to_look_up(table, column))
+        if column.field in lengths
+        and (rows := _rows_to_look_up(table.column(column.index), not column.unit))
     }
     formats = number_formats(data, sheet.name, _places(table, sheet, wanted))
     return {index: _worded(table, sheet, index, rows, formats) for index, rows in wanted.items()}
 
 
-def _rows_to_look_up(table: Table, column: Column) -> list[int]:
+def _rows_to_look_up(cells: Sequence[Cell], numbers_too: bool) -> list[int]:
     """Give the rows whose cell may be shown otherwise than its value: dates, bare numbers."""
-    return [
-        row
-        for row, cells in enumerate(table.rows)
-        if isinstance(cell := cells[column.index], dt.date)
-        or (not column.unit and isinstance(cell, int | float) and not isinstance(cell, bool))
-    ]
+    sought = {
+        kind
+        for kind in set(map(type, cells))  # the kinds first: most columns hold none sought
+        if issubclass(kind, dt.date)
+        or (numbers_too and issubclass(kind, int | float) and kind is not bool)
+    }
+    return [row for row, cell in enumerate(cells) if type(cell) in sought] if sought else []
 
 
 def _places(
@@ -77,7 +79,7 @@ def _worded(
     rows: Sequence[int],
     formats: Mapping[tuple[int, int], str],
 ) -> list[Cell]:
-    cells: list[Cell] = [row[index] for row in table.rows]
+    cells = table.column(index)
     for row in rows:
         form = formats.get((table.row_numbers[row], sheet.first_column + index), "")
         cells[row] = as_shown(cells[row], form)

@@ -7,6 +7,8 @@ told from a row of buttons by what stands in it; nothing is dropped without bein
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from itertools import compress
+from operator import itemgetter
 
 from buttonstudy.schemes import limit
 from buttonstudy.schemes.units import unit_named
@@ -39,6 +41,10 @@ class Table:
     rows: Sequence[Sequence[Cell]]
     row_numbers: Sequence[int]
     after_blank: Sequence[bool]
+
+    def column(self, index: int) -> list[Cell]:
+        """Give the cells of one column."""
+        return list(map(itemgetter(index), self.rows))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,11 +138,14 @@ def _further_headings(sheet: Sheet, start: int, known: Collection[str]) -> list[
         index for index, cell in enumerate(sheet.rows[start]) if isinstance(cell, str) and cell
     ][:3]
     own = {sheet.rows[start][index] for index in first}
-    candidates = [
-        index
-        for index, cells in enumerate(sheet.rows)
-        if index > start and any(cells[place] in own for place in first)
-    ]
+    candidates = sorted(
+        {
+            index
+            for place in first
+            for index, cells in enumerate(sheet.rows)
+            if cells[place] in own and index > start
+        }
+    )
     best = _score(sheet.rows[start], known)
     return [index for index in candidates if 2 * _score(sheet.rows[index], known) > best > 1]
 
@@ -200,18 +209,12 @@ def _joined_headings(
 
 
 def _table(sheet: Sheet, headings: tuple[str, ...], begin: int, used: int, end: int) -> Table:
-    rows, numbers, after_blank = [], [], []
-    blank = False
     width = len(headings)
-    for index in range(begin + used, end):
-        cells = sheet.rows[index]
-        if cells.count("") == width:
-            blank = True
-            continue
-        rows.append(cells)
-        numbers.append(sheet.first_row + index)
-        after_blank.append(blank)
-        blank = False
+    below = sheet.rows[begin + used : end]
+    written = [cells.count("") < width for cells in below]
+    rows = list(compress(below, written))
+    numbers = list(compress(range(sheet.first_row + begin + used, sheet.first_row + end), written))
+    after_blank = [not above for above in compress([True, *written], written)]
     return _fill_merged(sheet, Table(headings, sheet.first_row + begin, rows, numbers, after_blank))
 
 
