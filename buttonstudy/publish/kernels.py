@@ -6,7 +6,9 @@ runs the kit. They keep no history and read no start-up files of the user's, and
 into the user's home.
 """
 
-from contextlib import suppress
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +16,24 @@ if TYPE_CHECKING:
     from jupyter_client.kernelspec import KernelSpec
     from jupyter_client.manager import AsyncKernelManager
 
-__all__ = ["Kernels", "NotStartedError"]
+    from buttonstudy.publish.warm import WarmPython
+
+__all__ = ["Kernels", "NotStartedError", "warm_python"]
+
+
+@contextmanager
+def warm_python() -> "Iterator[WarmPython | None]":
+    """Lend a warm Python to fork kernels from, where the system can; it warms up meanwhile."""
+    if sys.platform != "linux":  # forking is safe where no system library forbids it
+        yield None
+        return
+    from buttonstudy.publish.warm import WarmPython
+
+    warm = WarmPython()
+    try:
+        yield warm
+    finally:
+        warm.stop()
 
 
 class NotStartedError(RuntimeError):
@@ -28,10 +47,13 @@ class Kernels:
     ----------
     scratch
         A folder for what IPython writes; it goes when the run's folder goes.
+    warm
+        The Python to fork kernels from; without it each is started afresh.
     """
 
-    def __init__(self, scratch: Path) -> None:
+    def __init__(self, scratch: Path, warm: "WarmPython | None" = None) -> None:
         self._scratch = scratch
+        self._warm = warm
         self._managers: list[AsyncKernelManager] = []
         self.stopped = False
 
@@ -43,6 +65,8 @@ class Kernels:
 
         class ThisPython(AsyncKernelManager):
             """Starts this Python whatever the name asked for."""
+
+            warm = self._warm
 
             @property
             def kernel_spec(self) -> "KernelSpec":
@@ -68,9 +92,15 @@ class Kernels:
         from ipykernel.kernelspec import get_kernel_dict
         from jupyter_client.kernelspec import KernelSpec
 
+        from buttonstudy.publish.warm import PROVISIONER
+
         environment = {
             "IPYTHONDIR": str(self._scratch),
             "MPLBACKEND": "module://matplotlib_inline.backend_inline",
             "PYTHONHASHSEED": "0",
         }
-        return KernelSpec(**(get_kernel_dict() | {"env": environment}))
+        spec = get_kernel_dict() | {"env": environment}
+        if self._warm is not None:
+            forked = {"kernel_provisioner": {"provisioner_name": PROVISIONER}}
+            spec["metadata"] = spec.get("metadata", {}) | forked
+        return KernelSpec(**spec)

@@ -21,6 +21,7 @@ from buttonstudy.publish.describing import count_of, holdings, level_counts
 from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.executed import tidy
 from buttonstudy.publish.failures import Failure
+from buttonstudy.publish.kernels import warm_python
 from buttonstudy.publish.notebooks import (
     Notebook,
     Value,
@@ -37,6 +38,7 @@ from buttonstudy.publish.surveys import About, about
 from buttonstudy.schemes import period_scheme
 
 if TYPE_CHECKING:
+    from buttonstudy.publish.warm import WarmPython
     from buttonstudy.survey.load import Survey
 
 __all__ = ["ReportResult", "make_report"]
@@ -140,9 +142,14 @@ def make_report(
         set_parameters(notebook, plan.parameters)
     period_scheme(_periods(plan))
     check_replaceable(plan.place)
-    survey = _read(plan)
+    with warm_python() as warm:
+        survey = _read(plan)
+        return _make(plan, survey, warm)
+
+
+def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportResult:
     with working_folder(plan.place) as working:
-        ran = _run(plan, survey, working.folder)
+        ran = _run(plan, survey, working.folder, warm)
         failures = tuple(one.failure for one in ran if one.failure)
         plan.progress.now("Making the pages")
         facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun)
@@ -182,7 +189,7 @@ def nothing_read(survey: "Survey") -> str:
     return f"No button record could be read. {place}: {first['problem']} {first['what_to_do']}"
 
 
-def _run(plan: _Plan, survey: "Survey", folder: Path) -> tuple[Ran, ...]:
+def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None") -> tuple[Ran, ...]:
     """Save the survey and run the notebooks on it."""
     save_survey(survey, folder / _SAVED)
     given = _values(plan, folder)
@@ -198,7 +205,12 @@ def _run(plan: _Plan, survey: "Survey", folder: Path) -> tuple[Ran, ...]:
     plan.progress.line(f"Running {count_of(len(jobs), 'notebook')}, {side_by_side} at a time")
     with tempfile.TemporaryDirectory(prefix="buttonstudy-") as scratch:
         ran = run_notebooks(
-            jobs, folder, Path(scratch), at_once=side_by_side, progress=plan.progress
+            jobs,
+            folder,
+            Path(scratch),
+            at_once=side_by_side,
+            progress=plan.progress,
+            warm=warm,
         )
     for job in jobs:
         tidy(job.executed, folder)

@@ -15,12 +15,16 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
 from time import perf_counter
+from typing import TYPE_CHECKING
 
 from buttonstudy.publish.executed import lost_figures
 from buttonstudy.publish.failures import Cell, Failure, cell_place, plain_reason
 from buttonstudy.publish.kernels import Kernels
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
+
+if TYPE_CHECKING:
+    from buttonstudy.publish.warm import WarmPython
 
 __all__ = ["Job", "Ran", "quick_papermill", "run_notebooks"]
 
@@ -92,6 +96,7 @@ def run_notebooks(
     *,
     at_once: int = 2,
     progress: Progress | None = None,
+    warm: "WarmPython | None" = None,
 ) -> tuple[Ran, ...]:
     """Run notebooks and return what became of each, in their order.
 
@@ -108,10 +113,12 @@ def run_notebooks(
         How many run side by side; one per processor core is best.
     progress
         Told at each cell, and when a notebook ends.
+    warm
+        The Python to fork kernels from, if there is one.
     """
     quick_papermill()
     watch = _Watch(progress or Progress())
-    kernels = Kernels(scratch)
+    kernels = Kernels(scratch, warm)
     pool = ThreadPoolExecutor(max_workers=max(1, at_once))
     try:
         futures = [pool.submit(_run, job, kernels, watch) for job in jobs]
