@@ -17,6 +17,9 @@ __all__ = ["main"]
 
 _Command = TypeVar("_Command", bound=Callable[..., int])
 _EPILOG = "A SURVEY is a spreadsheet (.xlsx, .ods, .csv, .tsv) or a folder of them."
+_VOCABULARY = click.option(
+    "--vocabulary", metavar="FILE", default="", help="Your own table of preferred terms."
+)
 _READING = (
     click.option(
         "--dates",
@@ -30,11 +33,25 @@ _READING = (
         default="",
         help="Which size classes to use: a name or a table of your own.",
     ),
-    click.option(
-        "--vocabulary", metavar="FILE", default="", help="Your own table of preferred terms."
-    ),
+    _VOCABULARY,
     click.option(
         "--mapping", metavar="FILE", default="", help="A table that says what headings mean."
+    ),
+)
+_FORM = (
+    click.option(
+        "--field",
+        "fields",
+        metavar="NAME",
+        multiple=True,
+        help="Only this field of the record, and the button's number; may be given again.",
+    ),
+    click.option(
+        "--unit",
+        metavar="UNIT",
+        default="mm",
+        show_default=True,
+        help="The unit of sizes that are noted without one: mm, cm, in, lines or Paris lines.",
     ),
 )
 
@@ -63,6 +80,12 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 def _reading_options(command: _Command) -> _Command:
     for option in reversed(_READING):
+        command = option(command)
+    return command
+
+
+def _form_options(command: _Command) -> _Command:
+    for option in reversed(_FORM):
         command = option(command)
     return command
 
@@ -174,6 +197,19 @@ def check(surveys: tuple[str, ...], problems: str, **reading: str) -> int:
     elif len(survey.problems):
         click.echo("All problems, one a row: add --problems FILE.csv")
     return 0 if checked.fine else 1
+
+
+@buttonstudy.command()
+@click.argument("file", metavar="FILE.xlsx")
+@_form_options
+@_VOCABULARY
+def template(file: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> int:
+    """Write a workbook in which a survey can be noted."""
+    from buttonstudy.publish.template import write_template
+
+    write_template(file, names=fields, unit=unit, terms=vocabulary)
+    click.echo(f"{file} is ready to be filled in. Begin with its sheet About the survey.")
+    return 0
 
 
 def _named(settings: Sequence[str]) -> dict[str, str]:

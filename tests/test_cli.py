@@ -129,3 +129,18 @@ def test_a_failing_notebook_ends_with_1_and_says_where_all_is(run, survey, tmp_p
     assert status == 1
     assert err.splitlines()[0] == str(failure)
     assert f"What was made of it is in {result.folder}; an earlier report was left" in err
+
+
+def test_a_template_is_written_once(run, tmp_path):
+    path = tmp_path / "new.xlsx"
+    status, out, _ = run("template", path, "--field", "diameter", "--unit", "lines")
+    assert status == 0
+    assert "is ready to be filled in" in out
+    status, out, _ = run("check", path)
+    assert status == 0
+    assert "Diameter (lines)" in out
+    before = path.read_bytes()
+    status, _, err = run("template", path)
+    assert status == 2
+    assert "is already there and was left alone" in err
+    assert path.read_bytes() == before

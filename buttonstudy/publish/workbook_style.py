@@ -1,0 +1,45 @@
+"""How the workbooks that the kit writes look, and how they are made safe.
+
+Text is always written as text: nothing is turned into a formula, a number or a link. A cell whose
+text begins like a formula also carries the mark by which spreadsheet programs keep it text when
+it is edited.
+"""
+
+import datetime as dt
+from contextlib import AbstractContextManager
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from xlsxwriter import Workbook
+    from xlsxwriter.format import Format
+
+__all__ = ["Styles", "new_workbook"]
+
+_TINT, _INSIDE_TINT = "#D9E5F0", "#F0E6D2"
+_TEXT = 49  # ECMA-376, part 1, 18.8.30: the built-in number format "@"
+_MADE = dt.datetime(2000, 1, 1)  # a fixed day, so that the same workbook has the same bytes
+
+
+def new_workbook(content: BytesIO) -> "AbstractContextManager[Workbook]":
+    """Begin a workbook in memory; it is whole when the block ends."""
+    from xlsxwriter import Workbook
+
+    plain = dict.fromkeys(("strings_to_formulas", "strings_to_numbers", "strings_to_urls"), False)
+    book = Workbook(content, {"in_memory": True, **plain})
+    book.set_properties({"created": _MADE, "comments": "Written by buttonstudy."})
+    return book
+
+
+class Styles:
+    """The formats of one workbook's cells."""
+
+    def __init__(self, book: "Workbook") -> None:
+        heading = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 1}
+        self.title: Format = book.add_format({"bold": True, "font_size": 13})
+        self.heading: Format = book.add_format({**heading, "bg_color": _TINT})
+        self.inside: Format = book.add_format({**heading, "bg_color": _INSIDE_TINT})
+        self.text: Format = book.add_format({"num_format": _TEXT})
+        self.wrapped: Format = book.add_format(
+            {"num_format": _TEXT, "text_wrap": True, "valign": "top"}
+        )
