@@ -9,39 +9,64 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from buttonstudy.draw.bounded import at_least_figure
+    from buttonstudy.draw.curve import size_curve
+    from buttonstudy.draw.differences import comparison_figure, differences_figure
     from buttonstudy.draw.distribution import size_distribution
     from buttonstudy.draw.drawn import Drawn
+    from buttonstudy.draw.estimates import estimates_figure, reweighted_figure
     from buttonstudy.draw.examined import examined_figure
     from buttonstudy.draw.heaping import heaping_figure
     from buttonstudy.draw.periods import periods_figure
     from buttonstudy.draw.shares import crossed_figure, shares_figure
     from buttonstudy.draw.size_rows import size_classes_figure, sizes_by_period
+    from buttonstudy.draw.spacing import spacing_figure
     from buttonstudy.draw.style import print_sizes
+    from buttonstudy.draw.ties import ties_figure
+    from buttonstudy.draw.turning import turning_figure
 
 __all__ = [
     "Drawn",
+    "at_least_figure",
+    "comparison_figure",
     "crossed_figure",
+    "differences_figure",
+    "estimates_figure",
     "examined_figure",
     "heaping_figure",
     "periods_figure",
     "print_sizes",
+    "reweighted_figure",
     "shares_figure",
     "size_classes_figure",
+    "size_curve",
     "size_distribution",
     "sizes_by_period",
+    "spacing_figure",
+    "ties_figure",
+    "turning_figure",
 ]
 
 _HOMES = {
     "Drawn": "drawn",
+    "at_least_figure": "bounded",
+    "comparison_figure": "differences",
     "crossed_figure": "shares",
+    "differences_figure": "differences",
+    "estimates_figure": "estimates",
     "examined_figure": "examined",
     "heaping_figure": "heaping",
     "periods_figure": "periods",
     "print_sizes": "style",
+    "reweighted_figure": "estimates",
     "shares_figure": "shares",
     "size_classes_figure": "size_rows",
+    "size_curve": "curve",
     "size_distribution": "distribution",
     "sizes_by_period": "size_rows",
+    "spacing_figure": "spacing",
+    "ties_figure": "ties",
+    "turning_figure": "turning",
 }
 
 

@@ -114,9 +114,19 @@ class Sheet:
         align: str = "left",
         colour: str = "black",
         weight: str = "normal",
+        upright: bool = False,
     ) -> None:
-        """Write lines with their upper edge at ``y_mm`` from the body's top."""
+        """Write lines with their upper edge at ``y_mm`` from the body's top.
+
+        Upright letters are one line that reads upwards from ``y_mm``, centred on ``x_mm``.
+        """
         if not letters.text:
+            return
+        if upright:
+            left, bottom = self._place(x_mm, y_mm)
+            self.figure.text(
+                left, bottom, letters.text, fontsize=points, rotation=90, ha="center", va="bottom"
+            )
             return
         lines = letters.text.split("\n")
         for number, line in enumerate(lines):

@@ -99,7 +99,7 @@ def sizes_by_period(
     Parameters
     ----------
     table
-        As :func:`buttonstudy.study.sizes.summary.sizes_by_period` gives it.
+        As :func:`buttonstudy.study.sizes.intervals.sizes_by_period` gives it.
     size, source
         As for :func:`size_classes_figure`.
     field

@@ -104,6 +104,18 @@ def _figures(buttons, case, size):
         "sizes by period": lambda: draw.sizes_by_period(
             study.sizes_by_period(survey, periods, n_draws=20), size, source=source
         ),
+        "curve": lambda: draw.size_curve(
+            study.size_distribution(survey),
+            study.size_quantiles(survey, n_draws=20),
+            size,
+            source=source,
+        ),
+        "spacing": lambda: draw.spacing_figure(
+            study.search_spacing(survey, n_surveys=20),
+            study.spacing_tests(survey, n_surveys=20),
+            size,
+            source=source,
+        ),
         "heaping": lambda: draw.heaping_figure(study.terminal_digits(survey), size, source=source),
         "examined": lambda: draw.examined_figure(
             study.examined_by_field(survey), size, source=source

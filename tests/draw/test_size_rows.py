@@ -59,7 +59,7 @@ def test_medians_are_dots_and_few_sets_an_open_dot_without_interval():
     drawn = _by_period(np.linspace(14, 18, 21), [20.0, 21.0, 22.0])
     (axes,) = drawn.figure.axes
     dots = [line for line in axes.lines if line.get_marker() == "o"]
-    assert [dot.get_xdata()[0] for dot in dots] == pytest.approx([16, 21, 16.3])
+    assert [dot.get_xdata()[0] for dot in dots] == pytest.approx([16, 21, 16.2])
     faces = [to_hex(dot.get_markerfacecolor()) for dot in dots]
     assert faces == ["#000000", "#ffffff", "#000000"]
     assert len(axes.collections) == 2  # intervals of the early sets and of all

@@ -9,14 +9,36 @@ import numpy as np
 import pandas as pd
 from scipy import optimize, stats
 
-from buttonstudy.schemes import PeriodScheme, limit
+from buttonstudy.schemes import PeriodScheme, SchemeError, limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import period_weights
 from buttonstudy.study.evidence.resampling import effective_number, interval_of
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.sizes.evidence import IntervalEvidence, quantiles_of, size_evidence
 
-__all__ = ["chance_larger", "compare_sizes", "superiority", "superiority_interval"]
+__all__ = [
+    "COMPARISON_COLUMNS",
+    "chance_larger",
+    "compare_sizes",
+    "superiority",
+    "superiority_interval",
+]
+
+COMPARISON_COLUMNS = (
+    "dating",
+    "first",
+    "second",
+    "sets_first",
+    "sets_second",
+    "median_first_mm",
+    "median_second_mm",
+    "difference_mm",
+    "difference_low_mm",
+    "difference_high_mm",
+    "superiority",
+    "superiority_low",
+    "superiority_high",
+)
 
 _POINT = 1e-6
 _WHOLE = 1 - 1e-9
@@ -83,8 +105,8 @@ def superiority(evidence: IntervalEvidence, first: Floats, second: Floats) -> Fl
 def compare_sizes(
     buttons: pd.DataFrame,
     scheme: PeriodScheme,
-    first: str,
-    second: str,
+    first: str = "",
+    second: str = "",
     field: str = "diameter",
     *,
     n_draws: int | None = None,
@@ -105,41 +127,54 @@ def compare_sizes(
     scheme, earliest, latest
         As for :func:`buttonstudy.study.evidence.dating.period_weights`.
     first, second
-        The labels of the two periods compared.
+        The labels of the two periods compared. Left open, they are the earliest and the latest
+        period with as many effective sets as the limit ``few-sets-for-sizes``: chosen by their
+        dates, before any size is looked at.
     n_draws
-        Number of resampled surveys; the limit ``resampling-draws`` if not given.
+        Number of resampled surveys; the limit ``resampling-draws`` if not given. With none the
+        difference has no interval.
     seed
         Seed of their random numbers: the same seed gives the same intervals.
 
     Returns
     -------
     DataFrame
-        Two rows, ``dating`` "by weights" and "dated within": ``first``, ``second``,
-        ``sets_first``, ``sets_second`` (weights summed), ``median_first_mm``,
-        ``median_second_mm``, ``difference_mm`` with ``difference_low_mm`` and
+        :data:`COMPARISON_COLUMNS`, two rows, ``dating`` "by weights" and "dated within":
+        ``first``, ``second``, ``sets_first``, ``sets_second`` (weights summed),
+        ``median_first_mm``, ``median_second_mm``, ``difference_mm`` with ``difference_low_mm`` and
         ``difference_high_mm``, ``superiority`` (chance that a set of the second period is the
         larger of the two) with ``superiority_low`` and ``superiority_high``. Intervals are
         at the
         level of the limit ``confidence``, of the difference from resampled sets, of the chance by
         :func:`superiority_interval`; blank where either period has fewer effective sets than the
-        limit ``few-sets-for-sizes``. No estimate where a period has no size.
+        limit ``few-sets-for-sizes``. No estimate where a period has no size; no rows where no two
+        periods were named or have enough sets.
 
     Raises
     ------
-    ValueError
+    SchemeError
         If a label is not one of the scheme's periods.
     """
     known = [period.label for period in scheme.periods]
-    for label in (first, second):
+    for label in filter(None, (first, second)):
         if label not in known:
-            raise ValueError(
+            raise SchemeError(
                 f'The period scheme "{scheme.name}" has no period "{label}". '
                 f"Use two of: {', '.join(known)}."
             )
     evidence = size_evidence(buttons, field)
     dates = set_dates(buttons)
     shared = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
-    weights = shared[[first, second]].to_numpy(dtype=float) * evidence.sized[:, None]
+    sized = shared[known].to_numpy(dtype=float) * evidence.sized[:, None]
+    enough = [
+        label
+        for label, column in zip(known, sized.T)
+        if effective_number(column) >= limit("few-sets-for-sizes")
+    ]
+    first, second = first or next(iter(enough), ""), second or next(reversed(enough), "")
+    if not (first and second) or first == second:
+        return pd.DataFrame(columns=list(COMPARISON_COLUMNS))
+    weights = sized[:, [known.index(first), known.index(second)]]
     draws = int(limit("resampling-draws")) if n_draws is None else n_draws
     rows = {
         "by weights": _compare(evidence, weights, draws, seed),
@@ -148,7 +183,7 @@ def compare_sizes(
     table = pd.DataFrame.from_dict(rows, orient="index").rename_axis("dating").reset_index()
     table.insert(1, "first", first)
     table.insert(2, "second", second)
-    return table
+    return table[list(COMPARISON_COLUMNS)]
 
 
 def _compare(
@@ -162,6 +197,7 @@ def _compare(
     level = limit("confidence") / 100
     if min(effective) >= limit("few-sets-for-sizes"):
         chance_ends = superiority_interval(chance, effective[0], effective[1], level)
+    if draws and min(effective) >= limit("few-sets-for-sizes"):
         blocks = evidence.resampled(weights, draws, seed, masses)
         drawn = [_medians(evidence, two) - _medians(evidence, one) for one, two in blocks]
         difference_ends = interval_of(np.concatenate(drawn), min(effective), level)

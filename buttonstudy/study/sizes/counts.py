@@ -34,7 +34,7 @@ def size_histogram(buttons: pd.DataFrame, field: str = "diameter") -> pd.DataFra
     Parameters
     ----------
     buttons, field
-        As for :func:`size_summary`.
+        As for :func:`buttonstudy.study.sizes.evidence.size_evidence`.
 
     Returns
     -------

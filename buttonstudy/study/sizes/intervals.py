@@ -11,7 +11,7 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import PeriodScheme, limit
+from buttonstudy.schemes import PeriodScheme, limit, units
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import (
     ALL_PERIODS,
@@ -23,10 +23,11 @@ from buttonstudy.study.evidence.resampling import effective_number, interval_of
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.sizes.evidence import IntervalEvidence, quantiles_of, size_evidence
 
-__all__ = ["QUANTILES", "medians_by_period", "size_distribution", "size_quantiles"]
+__all__ = ["QUANTILES", "size_distribution", "size_quantiles", "sizes_by_period"]
 
 QUANTILES = (0.1, 0.25, 0.5, 0.75, 0.9)
 
+_QUARTILES = (0.25, 0.5, 0.75)
 _NEGLIGIBLE = 1e-6
 _TIE = 1e-9
 
@@ -91,12 +92,13 @@ def size_quantiles(
     Returns
     -------
     DataFrame
-        ``quantile``, ``size_mm``, ``low_mm`` and ``high_mm`` (interval at the level of the limit
-        ``confidence``; blank where ``few``), ``ruler_low_mm`` and ``ruler_high_mm`` (the
-        innermost interval that holds it: what the rulers leave open even with any number of
-        sets), ``sets`` and ``few``: fewer sets than the limit ``few-sets-for-sizes``, or so few
-        that the quantile may well lie beyond all of them (at 95 % that is below 13 sets for a
-        quartile, below 36 for a tenth: order statistics). Blank sizes if nothing was measured.
+        ``quantile``, ``size_mm``, ``size_lines``, ``low_mm`` and ``high_mm`` (interval at the
+        level of the limit ``confidence``; blank where ``few``), ``ruler_low_mm`` and
+        ``ruler_high_mm`` (the innermost interval that holds it: what the rulers leave open even
+        with any number of sets), ``sets`` and ``few``: fewer sets than the limit
+        ``few-sets-for-sizes``, or so few that the quantile may well lie beyond
+        all of them (at 95 % that is below 13 sets for a quartile, below 36 for a tenth: order
+        statistics). Blank sizes if nothing was measured.
 
     Notes
     -----
@@ -115,10 +117,12 @@ def size_quantiles(
         drawn = np.concatenate([quantiles_of(evidence, block[0], asked) for block in blocks])
         ends[~few] = [_interval(column, sets) for column in drawn.T]
     place = _crossings(masses, quantiles)
+    sizes = quantiles_of(evidence, masses, quantiles)[0]
     return pd.DataFrame(
         {
             "quantile": list(quantiles),
-            "size_mm": quantiles_of(evidence, masses, quantiles)[0],
+            "size_mm": sizes,
+            "size_lines": sizes / float(units()["lines"]),
             "low_mm": ends[:, 0],
             "high_mm": ends[:, 1],
             "ruler_low_mm": np.append(evidence.low, np.nan)[place],
@@ -129,7 +133,7 @@ def size_quantiles(
     )
 
 
-def medians_by_period(
+def sizes_by_period(
     buttons: pd.DataFrame,
     scheme: PeriodScheme,
     field: str = "diameter",
@@ -139,10 +143,10 @@ def medians_by_period(
     earliest: int | None = None,
     latest: int | None = None,
 ) -> pd.DataFrame:
-    """Estimate the median size of each period's sets.
+    """Estimate the median and the quartiles of a length for each period's sets.
 
     A set whose date range touches several periods counts in each by its aoristic weight, so
-    that wide ranges draw neighbouring periods' medians together: this describes the record.
+    that wide ranges draw neighbouring periods' sizes together: this describes the record.
     The median of the sets dated wholly within the period stands beside it.
 
     Parameters
@@ -158,8 +162,9 @@ def medians_by_period(
     -------
     DataFrame
         The rows of :func:`.evidence.dating.period_rows` with ``sets`` (weights of the
-        sets with a size, summed), ``effective_sets`` (Kish 1965), ``median_mm``, ``low_mm`` and
-        ``high_mm`` (interval from resampled sets; blank where ``few``), ``sets_within`` and
+        sets with a size, summed), ``effective_sets`` (Kish 1965), ``median_mm``,
+        ``median_low_mm`` and ``median_high_mm`` (interval from resampled sets; blank where
+        ``few``), ``lower_quartile_mm``, ``upper_quartile_mm``, ``sets_within`` and
         ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
         within any one of them) and ``few``: fewer effective sets than the limit
         ``few-sets-for-sizes``.
@@ -181,12 +186,15 @@ def medians_by_period(
         blocks = evidence.resampled(shared[:, ~few], _draws(n_draws), seed, start)
         drawn = np.concatenate([_medians(evidence, block) for block in blocks])
         ends[~few] = [_interval(*both) for both in zip(drawn.T, effective[~few])]
+    quartiles = np.concatenate([quantiles_of(evidence, mass, _QUARTILES) for mass in masses])
     return period_rows(scheme).assign(
         sets=shared.sum(axis=0),
         effective_sets=effective,
-        median_mm=_medians(evidence, masses)[0],
-        low_mm=ends[:, 0],
-        high_mm=ends[:, 1],
+        median_mm=quartiles[:, 1],
+        median_low_mm=ends[:, 0],
+        median_high_mm=ends[:, 1],
+        lower_quartile_mm=quartiles[:, 0],
+        upper_quartile_mm=quartiles[:, 2],
         sets_within=firm.sum(axis=0).astype(int),
         median_within_mm=_medians(evidence, [evidence.masses(column) for column in firm.T])[0],
         few=few,

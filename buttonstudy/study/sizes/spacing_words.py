@@ -1,5 +1,6 @@
 """Says in plain sentences what the sizes tell about a common step, and what they cannot tell."""
 
+from collections.abc import Callable
 from fractions import Fraction
 
 import pandas as pd
@@ -8,22 +9,117 @@ from buttonstudy.schemes import limit, units
 from buttonstudy.study.sizes.spacing import SpacingSearch
 from buttonstudy.study.telling.words import listed, number_of
 
-__all__ = ["search_sentence", "showable_sentence", "spacing_findings", "step_sentence"]
+__all__ = [
+    "search_sentence",
+    "showable_findings",
+    "showable_sentence",
+    "spacing_findings",
+    "step_sentence",
+]
 
 
-def spacing_findings(
-    showable: pd.DataFrame, tests: pd.DataFrame, search: SpacingSearch
-) -> list[str]:
-    """Say first what could be shown, then what each named step and the free search gave.
+def showable_findings(showable: pd.DataFrame) -> list[str]:
+    """Say, before anything is looked for, which steps the survey could show.
 
-    Steps that cannot be tested are told once, where it is said what could be shown.
+    Steps of which the same is to be said are told together; the table has each by itself.
+
+    Parameters
+    ----------
+    showable
+        As :func:`buttonstudy.study.sizes.spacing_readings.showable_steps` gives it.
     """
-    tested = tests[tests["answer"] != "cannot be tested"]
+    if not showable["sets"].any():
+        return ["No step can be tested: no set has a diameter whose rounding is known."]
+    fewest = limit("spacing-fewest-sets")
+    enough = showable[showable["usable"] >= fewest]
+    groups = [enough[enough["could_show"] == answer] for answer in ("yes", "only close work", "no")]
     return [
-        *(showable_sentence(row) for _, row in showable.iterrows()),
-        *(step_sentence(row) for _, row in tested.iterrows()),
-        search_sentence(search),
+        *(_alone_or(showable_sentence, _could_together, rows) for rows in groups if len(rows)),
+        *_cannot_together(showable[showable["usable"] < fewest]),
     ]
+
+
+def spacing_findings(tests: pd.DataFrame, search: SpacingSearch) -> list[str]:
+    """Say what each step that could be tested and the free search gave.
+
+    Steps that cannot be tested are told where it is said what could be shown.
+
+    Parameters
+    ----------
+    tests
+        As :func:`buttonstudy.study.sizes.spacing.spacing_tests` gives it.
+    search
+        As :func:`buttonstudy.study.sizes.spacing.search_spacing` gives it.
+    """
+    shown, hidden = (tests[tests["answer"] == answer] for answer in ("shown", "not shown"))
+    told = [step_sentence(row) for _, row in shown.iterrows()]
+    if len(hidden):
+        told.append(_alone_or(step_sentence, _not_shown_together, hidden))
+    return [*told, search_sentence(search)]
+
+
+def _alone_or(
+    alone: Callable[[pd.Series], str], together: Callable[[pd.DataFrame], str], rows: pd.DataFrame
+) -> str:
+    return alone(rows.iloc[0]) if len(rows) == 1 else together(rows)
+
+
+def _could_together(rows: pd.DataFrame) -> str:
+    """Say steps that a survey could show alike well, or not at all."""
+    sets = f"{_between(rows['usable'], '{:,.0f}')} sets could tell about steps of {_steps(rows)}"
+    if rows["could_show"].iloc[0] == "no":
+        return f"{sets}: too few to show them even in exact work."
+    scatter = f"{_between(rows['largest_scatter_mm'], '{:.2f}')} mm of it (standard deviation)"
+    if rows["could_show"].iloc[0] == "yes":
+        return f"{sets}; they would show such a step if makers kept within about {scatter}."
+    usual = f"{limit('spacing-workmanship'):g} mm"
+    return (
+        f"{sets}; they would show such a step only if makers kept within about {scatter}, and "
+        f"hand work is hardly so close: {usual} is more usual."
+    )
+
+
+def _cannot_together(rows: pd.DataFrame) -> list[str]:
+    """Say which steps cannot be tested, and once what the commonest ruler does to them."""
+    if len(rows) < 2:
+        return [_cannot(row) for _, row in rows.iterrows()]
+    sets = number_of(int(rows["sets"].iloc[0]), "set")
+    told = (
+        f"Steps of {_steps(rows)} cannot be tested: of {sets}, too few were read to a quarter of "
+        f"the step or finer, and in another unit than the step's own."
+    )
+    ruled = rows[rows["ruler_steps"] != ""]
+    if ruled.empty:
+        return [told]
+    return [
+        told,
+        f"Most were read to {rows['commonest_ruler'].iloc[0]}: such sizes sit on steps of "
+        f"{_steps(ruled)}, or on half of them, whoever made the buttons.",
+    ]
+
+
+def _not_shown_together(rows: pd.DataFrame) -> str:
+    close = rows[rows["largest_scatter_mm"] > 0]
+    hidden = "so few sets would not show them either way"
+    if len(close):
+        scatter = _between(close["largest_scatter_mm"], "{:.2f}")
+        hidden = f"makers who kept within {scatter} mm would have been seen"
+    alike = _between(100 * rows["chance"], "{:.0f}")
+    return (
+        f"The {_between(rows['usable'], '{:,.0f}')} sets that could tell show no step of "
+        f"{_steps(rows, 'or')}: of 100 surveys without any step, {alike} score as high by chance "
+        f"and by their rulers. This does not say that there was none; {hidden}."
+    )
+
+
+def _steps(rows: pd.DataFrame, last: str = "and") -> str:
+    named = listed(rows["step"])
+    return named if last == "and" else f" {last} ".join(named.rsplit(" and ", 1))
+
+
+def _between(values: pd.Series, pattern: str) -> str:
+    ends = [pattern.format(values.min()), pattern.format(values.max())]
+    return ends[0] if ends[0] == ends[1] else f"{ends[0]} to {ends[1]}"
 
 
 def showable_sentence(row: pd.Series) -> str:
@@ -82,7 +178,9 @@ def search_sentence(search: SpacingSearch) -> str:
     alike = _alike(row["chance"], row["surveys"])
     if not row["stands_out"]:
         return f"{found}; but chance and the rulers explain it: {alike} some step does so."
-    near = f" It cannot be told from {listed(row['near'].split('; '))}." if row["near"] else ""
+    near = (
+        f" It cannot be told apart from {listed(row['near'].split('; '))}." if row["near"] else ""
+    )
     heap = ""
     if row["own_unit"] > 0:
         heap = (

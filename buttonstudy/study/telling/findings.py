@@ -26,7 +26,6 @@ __all__ = [
     "heaping_findings",
     "precision_findings",
     "share_findings",
-    "size_findings",
     "survey_findings",
 ]
 
@@ -62,33 +61,6 @@ def precision_findings(table: pd.DataFrame) -> list[str]:
         f"{by_step.idxmax()} ({number_of(int(by_step.max()), 'button')}).",
         "A pattern finer than about twice a step cannot be seen in sizes read to that step.",
     ]
-
-
-def size_findings(summary: pd.DataFrame, by_period: pd.DataFrame) -> list[str]:
-    """Say the middle size and the spread, then the median of each period."""
-    known = summary.dropna(subset=["best_mm"])
-    if known.empty:
-        return ["No diameter was read, so nothing can be said of sizes."]
-    rows = {round(float(row["quantile"]), 2): row for _, row in known.iterrows()}
-    middle, low, high = rows[0.5], rows[0.25], rows[0.75]
-    told = [
-        f"Half of the {number_of(float(middle['sets']), 'set')} with a diameter are no larger than "
-        f"{middle['best_mm']:.1f} mm ({middle['best_lines']:.0f} lines); the middle half lie "
-        f"between {low['best_mm']:.1f} and {high['best_mm']:.1f} mm."
-    ]
-    periods = by_period[(by_period["kind"] == "period") & by_period["median_mm"].notna()]
-    if len(periods):
-        medians = "; ".join(_median(row) for _, row in periods.iterrows())
-        told.append(f"Median diameters by period, with their 95 % intervals: {medians}.")
-    return told
-
-
-def _median(row: pd.Series) -> str:
-    median, low, high = (row[f"median{end}_mm"] for end in ("", "_low", "_high"))
-    sets = number_of(float(row["sets"]), "set")
-    if row["few"] or pd.isna(low):
-        return f"{row['period']}, {median:.1f} mm ({sets}, too few for an interval)"
-    return f"{row['period']}, {median:.1f} mm ({low:.1f} to {high:.1f}; {sets})"
 
 
 def class_findings(counts: pd.DataFrame) -> list[str]:

@@ -9,6 +9,23 @@ import pandas as pd
 __all__ = ["printed"]
 
 _SHARES = ("share", "low", "high", "if_none", "if_all", "chance")
+_FRACTIONS = (*_SHARES, "quantile")
+_FRACTIONS = (
+    "value",
+    "change",
+    "quantile",
+    "share_up_to",
+    "superiority",
+    "superiority_low",
+    "superiority_high",
+    "smaller",
+    "smaller_low",
+    "smaller_high",
+    "at_most",
+    "distance",
+    "differ",
+    "would_tell",
+)
 _DIGITS = 3
 _COUNT_DIGITS = 1
 
@@ -24,8 +41,8 @@ def printed(table: pd.DataFrame) -> pd.DataFrame:
     Returns
     -------
     DataFrame
-        The same columns. Shares have three decimals, sums of weights one, sizes two; whole
-        numbers and words stay as they are.
+        The same columns. Shares and chances have three decimals, sums of weights one, sizes two;
+        whole numbers and words stay as they are.
 
     Examples
     --------
@@ -35,7 +52,8 @@ def printed(table: pd.DataFrame) -> pd.DataFrame:
     """
     shown = table.copy()
     for name in shown.columns[shown.dtypes == "float64"]:
-        digits = _DIGITS if name in _SHARES else 2 if "_mm" in str(name) else _COUNT_DIGITS
+        digits = 2 if "_mm" in str(name) else _COUNT_DIGITS
+        digits = _DIGITS if name in (*_SHARES, *_FRACTIONS) else digits
         shown[name] = shown[name].astype("Float64").round(digits)
     if "few" in shown:
         few = shown["few"].astype("boolean").fillna(False)

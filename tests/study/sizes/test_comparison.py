@@ -102,6 +102,23 @@ def test_a_period_without_sizes_has_no_estimate():
     assert compare_sizes(pd.DataFrame(), TWO, "early", "late")["superiority"].isna().all()
 
 
+def test_left_open_the_earliest_and_latest_period_with_enough_sets_are_compared():
+    three = PeriodScheme("three", "Three", "invented", (Period("first", 1780, 1799), *TWO.periods))
+    buttons = pd.concat(
+        [survey([15.0] * 11, [20.0] * 12), survey([9.0] * 3, []).assign(year_from=1780)]
+    )
+    buttons["year_to"] = buttons["year_from"] + 19
+    table = compare_sizes(buttons, three, n_draws=20)
+    assert table[["first", "second"]].iloc[0].tolist() == ["early", "late"]
+    assert compare_sizes(survey([15.0] * 11, [20.0] * 3), TWO).empty
+
+
+def test_without_draws_the_difference_has_no_interval():
+    row = compare_sizes(survey([15.0] * 11, [20.0] * 12), TWO, n_draws=0).loc[0]
+    assert np.isnan(row["difference_low_mm"])
+    assert row["superiority_low"] > 0.5
+
+
 def test_an_unknown_period_is_refused_with_the_names_there_are():
     with pytest.raises(ValueError, match=r'"two" has no period "Late"\. Use two of: early, late\.'):
         compare_sizes(pd.DataFrame(), TWO, "early", "Late")

@@ -9,7 +9,7 @@ import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.sizes.evidence import shares_up_to, size_evidence
-from buttonstudy.study.sizes.intervals import medians_by_period, size_distribution, size_quantiles
+from buttonstudy.study.sizes.intervals import size_distribution, size_quantiles, sizes_by_period
 
 COSMESIS = Path(__file__).parents[4] / "shared" / "open-data" / "breast_cosmesis_intervals.csv"
 
@@ -116,7 +116,7 @@ def test_intervals_of_the_median_hold_the_truth_as_often_as_they_say():
     assert sum(held) >= 51
 
 
-def test_medians_by_period_count_wide_dates_in_each_period():
+def test_sizes_by_period_count_wide_dates_in_each_period():
     early, late = [1800] * 12, [1820] * 12
     buttons = readings(
         [9.5] * 12 + [19.5] * 12 + [29.5],
@@ -124,7 +124,7 @@ def test_medians_by_period_count_wide_dates_in_each_period():
         year_from=[*early, *late, 1810],
         year_to=[1810] * 12 + [1839] * 12 + [1829],
     )
-    table = medians_by_period(buttons, THREE, n_draws=100).set_index("period")
+    table = sizes_by_period(buttons, THREE, n_draws=100).set_index("period")
     assert table["sets"].to_dict() == pytest.approx(
         {"early": 12.5, "late": 12.5, "outside": 0, "undated": 0, "all periods": 25}
     )
@@ -132,16 +132,16 @@ def test_medians_by_period_count_wide_dates_in_each_period():
     assert table.loc["late", "median_mm"] == pytest.approx(19.5 + 6.25 / 12, abs=0.01)
     assert table["sets_within"].tolist() == [12, 12, 0, 0, 24]
     assert table.loc["late", "median_within_mm"] == pytest.approx(20.0, abs=0.01)
-    assert table.loc["early", "low_mm"] <= table.loc["early", "median_mm"]
+    assert table.loc["early", "median_low_mm"] <= table.loc["early", "median_mm"]
     assert table["few"].tolist() == [False, False, True, True, False]
 
 
 def test_few_sets_get_a_median_without_an_interval():
     buttons = readings([9.5] * 9, [10.5] * 9, year_from=1800, year_to=1819)
-    row = medians_by_period(buttons, THREE, n_draws=50).set_index("period").loc["early"]
+    row = sizes_by_period(buttons, THREE, n_draws=50).set_index("period").loc["early"]
     assert row["few"]
     assert row["median_mm"] == pytest.approx(10.0)
-    assert np.isnan([row["low_mm"], row["high_mm"]]).all()
+    assert np.isnan([row["median_low_mm"], row["median_high_mm"]]).all()
     assert size_quantiles(buttons, n_draws=50)["few"].all()
 
 
@@ -167,7 +167,7 @@ def test_without_sizes_the_tables_stay_well_formed(buttons):
     quantiles = size_quantiles(buttons)
     assert quantiles["size_mm"].isna().all()
     assert (quantiles["sets"] == 0).all()
-    table = medians_by_period(buttons, THREE)
+    table = sizes_by_period(buttons, THREE)
     assert table["median_mm"].isna().all()
     assert table["few"].all()
 
@@ -177,6 +177,25 @@ def test_the_same_seed_gives_the_same_interval():
     one, same, other = (size_quantiles(buttons, n_draws=50, seed=seed) for seed in (1, 1, 2))
     pd.testing.assert_frame_equal(one, same)
     assert (one["low_mm"] != other["low_mm"]).any()
+
+
+def test_quartiles_stand_about_the_median_and_sizes_in_both_units():
+    buttons = readings(np.arange(12.0, 32), np.arange(13.0, 33), year_from=1800, year_to=1819)
+    row = sizes_by_period(buttons, THREE, n_draws=20).set_index("period").loc["early"]
+    names = ["lower_quartile_mm", "median_mm", "upper_quartile_mm"]
+    assert row[names].tolist() == pytest.approx([17, 22, 27])
+    middle = size_quantiles(buttons, quantiles=[0.5], n_draws=20).loc[0]
+    # A button line is 1/40 inch, 0.635 mm (GNU units definitions).
+    assert middle["size_lines"] == pytest.approx(22 / 0.635)
+
+
+def test_a_large_set_neither_pulls_nor_narrows_a_periods_median():
+    sizes = np.random.default_rng(3).normal(16, 2, 30).round(1)
+    dated = {"year_from": 1800, "year_to": 1819, "file": "a", "set_id": np.arange(30)}
+    loose = readings(sizes - 0.05, sizes + 0.05, **dated)
+    once = sizes_by_period(loose, THREE, n_draws=100)
+    cards = pd.concat([loose] * 12, ignore_index=True)
+    pd.testing.assert_frame_equal(once, sizes_by_period(cards, THREE, n_draws=100))
 
 
 def test_the_share_up_to_a_size_spreads_an_interval_evenly():

@@ -21,6 +21,7 @@ from buttonstudy.study.sizes.spacing_readings import (
 )
 from buttonstudy.study.sizes.spacing_words import (
     search_sentence,
+    showable_findings,
     showable_sentence,
     spacing_findings,
     step_sentence,
@@ -215,13 +216,46 @@ def test_answers_are_told_in_counts_of_simulated_surveys():
     )
 
 
-def test_findings_say_first_what_could_be_shown():
-    buttons = rulers_not_makers(1)
-    tests = spacing_tests(buttons, n_surveys=50)
-    said = spacing_findings(showable_steps(buttons), tests, search_spacing(buttons, n_surveys=50))
-    assert len(said) == 7 + 5 + 1
-    assert sum("A step of 1 mm cannot be tested" in sentence for sentence in said) == 1
-    assert said[-1].startswith("Of all steps searched")
+def test_what_could_be_shown_is_said_of_like_steps_together():
+    close, hard, cannot = showable_findings(showable_steps(rulers_not_makers(5)))
+    assert close == (
+        "24 sets could tell about steps of 1/16 in, 1 Paris line, 4 button lines and 5 button "
+        "lines; they would show such a step if makers kept within about 0.31 to 0.62 mm of it "
+        "(standard deviation)."
+    )
+    assert hard.startswith("24 sets could tell about steps of 1 button line and 2 button lines;")
+    assert hard.endswith("and hand work is hardly so close: 0.3 mm is more usual.")
+    assert cannot.startswith("A step of 1 mm cannot be tested: of 160 sets, 136 were read")
+
+
+def test_a_survey_taped_in_eighths_is_answered_once_for_all_steps():
+    # 1/8 in is 3.175 mm and a button line 0.635 mm, exactly a fifth: arithmetic.
+    told, ruled = showable_findings(showable_steps(rulers_not_makers(5, rulers=(0, 0, 1, 0))))
+    assert told.startswith("Steps of 1 button line, 1 mm, 2 button lines")
+    assert "5 button lines cannot be tested: of 160 sets, too few were read to a quarter" in told
+    assert ruled == (
+        "Most were read to 1/8 in: such sizes sit on steps of 1 button line, 2 button lines, "
+        "1/16 in and 5 button lines, or on half of them, whoever made the buttons."
+    )
+
+
+def test_steps_not_shown_are_told_together_and_those_shown_each():
+    buttons = rulers_not_makers(5, step_mm=1.27)
+    tests = spacing_tests(buttons, n_surveys=200)
+    shown, hidden, search = spacing_findings(tests, search_spacing(buttons, n_surveys=200))
+    assert "sizes that sit on steps of 2 button lines more than rulers and chance" in shown
+    assert hidden.startswith(
+        "The 23 sets that could tell show no step of 1/16 in, 1 Paris line, 4 button lines or "
+        "5 button lines: of 100 surveys without any step, "
+    )
+    assert "This does not say that there was none; makers who kept within 0.31 to" in hidden
+    assert "It cannot be told apart from 2 button lines." in search
+
+
+def test_no_sizes_are_answered_in_words():
+    assert showable_findings(showable_steps(pd.DataFrame())) == [
+        "No step can be tested: no set has a diameter whose rounding is known."
+    ]
 
 
 @pytest.mark.parametrize(

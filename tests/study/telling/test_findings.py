@@ -48,27 +48,6 @@ def test_the_commonest_step_is_counted_over_all_hands():
     )
 
 
-def test_sizes_are_told_over_sets_and_by_period(buttons):
-    summary = bs.study.size_summary(buttons)
-    by_period = bs.study.sizes_by_period(buttons, CENTURIES, n_draws=50)
-    overall, periods = bs.study.size_findings(summary, by_period)
-    assert overall.startswith("Half of the 7 sets with a diameter are no larger than 18.0 mm")
-    assert "18th century, 17.0 mm (5 sets, too few for an interval)" in periods
-    assert "19th century, 20.0 mm (2 sets, too few for an interval)" in periods
-
-
-def test_a_median_with_enough_sets_is_told_with_its_interval():
-    row = {"kind": "period", "period": "Middle", "sets": 39.0, "few": False}
-    row |= {"median_mm": 15.24, "median_low_mm": 14.0, "median_high_mm": 16.5}
-    summary = pd.DataFrame({"quantile": [0.25, 0.5, 0.75], "best_mm": [14.0, 15.24, 17.0]})
-    summary = summary.assign(best_lines=summary["best_mm"] / 0.635, sets=39)
-    told = bs.study.size_findings(summary, pd.DataFrame([row]))
-    assert told[1] == (
-        "Median diameters by period, with their 95 % intervals: "
-        "Middle, 15.2 mm (14.0 to 16.5; 39 sets)."
-    )
-
-
 def test_size_classes_are_told_with_what_is_borderline(buttons):
     told = bs.study.class_findings(bs.study.size_class_counts(buttons))
     assert told == [
@@ -141,7 +120,7 @@ def test_cautions_are_those_of_the_materials_and_those_that_always_hold(buttons)
         (lambda: bs.study.precision_findings(bs.study.precision_table(NOTHING)), "No diameter"),
         (
             lambda: bs.study.size_findings(
-                bs.study.size_summary(NOTHING), bs.study.sizes_by_period(NOTHING, CENTURIES)
+                bs.study.size_quantiles(NOTHING), bs.study.sizes_by_period(NOTHING, CENTURIES)
             ),
             "No diameter",
         ),
