@@ -212,6 +212,22 @@ def template(file: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> 
     return 0
 
 
+@buttonstudy.command()
+@click.argument("file", metavar="FILE.pdf")
+@click.option(
+    "--paper", metavar="SIZE", default="A5", show_default=True, help="The paper: A5 or A4."
+)
+@_form_options
+@_VOCABULARY
+def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> int:
+    """Write a record card to print for the bench, with a ruler at actual size."""
+    from buttonstudy.publish.card import write_card
+
+    write_card(file, size=paper, names=fields, unit=unit, terms=vocabulary)
+    click.echo(f"{file} is ready. Print it at actual size (100 %).")
+    return 0
+
+
 def _named(settings: Sequence[str]) -> dict[str, str]:
     """Take NAME=VALUE apart."""
     named = {}

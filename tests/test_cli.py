@@ -144,3 +144,12 @@ def test_a_template_is_written_once(run, tmp_path):
     assert status == 2
     assert "is already there and was left alone" in err
     assert path.read_bytes() == before
+
+
+def test_a_card_is_written_on_a_paper_that_is_known(run, tmp_path):
+    path = tmp_path / "card.pdf"
+    assert run("card", path, "--paper", "A6")[0] == 2
+    assert not path.exists()
+    status, out, _ = run("card", path, "--paper", "a4")
+    assert (status, path.read_bytes()[:5]) == (0, b"%PDF-")
+    assert "Print it at actual size" in out
