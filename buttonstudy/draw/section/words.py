@@ -1,0 +1,87 @@
+"""What a cross-section says in words: its caption, its alternative text, the notes below it."""
+
+from buttonstudy.draw.lettering import shortened
+from buttonstudy.draw.section.anatomy import Anatomy
+from buttonstudy.draw.section.facts import Facts
+from buttonstudy.draw.section.pieces import Callout
+from buttonstudy.study.evidence.answers import NOT_EXAMINED, NOT_RECORDED, UNCLEAR
+from buttonstudy.study.telling.words import field_label, listed
+
+__all__ = ["alt_text", "caption", "notes", "scale_words", "size_words"]
+
+
+def scale_words(scale: float) -> str:
+    """Word a scale.
+
+    Examples
+    --------
+    >>> scale_words(4), scale_words(0.5), scale_words(1)
+    ('4 times actual size', 'half actual size', 'actual size')
+    """
+    if scale == 1:
+        return "actual size"
+    return "half actual size" if scale == 0.5 else f"{scale:g} times actual size"
+
+
+def size_words(facts: Facts) -> str:
+    """Word the lengths that the record has."""
+    names = {
+        "diameter": "diameter",
+        "mould_diameter": "mould",
+        "height": "height",
+        "hole_diameter": "hole",
+    }
+    told = [
+        f"{label} {facts.lengths[name].words}"
+        for name, label in names.items()
+        if name in facts.lengths
+    ]
+    return listed(told)
+
+
+def notes(facts: Facts, body: Anatomy) -> list[str]:
+    """Give the lines for below the drawing: what nobody knows, and what cannot be."""
+    told = []
+    for state, lead in (
+        (NOT_EXAMINED, "Not examined"),
+        (UNCLEAR, "Looked at, but unclear"),
+        (NOT_RECORDED, "Not recorded"),
+    ):
+        labels = facts.in_state(state)
+        if labels:
+            told.append(f"{lead}: {', '.join(labels)}.")
+    plain = [
+        f"{field_label(name)} {facts.said[name].words}"
+        for name in ("decoration", "cover_condition")
+        if facts.said[name].known
+    ]
+    if plain:
+        told.append(f"Recorded, not drawn: {'; '.join(plain)}.")
+    return [shortened(one) for one in told] + [f"Contradiction: {one}" for one in body.against]
+
+
+def caption(facts: Facts, body: Anatomy, scale: float) -> str:
+    """Make the caption of one button's section."""
+    date = f" ({facts.date})" if facts.date else ""
+    opened = f", {facts.opened}" if facts.opened else ""
+    sizes = size_words(facts)
+    parts = [f"Cross-section of button {facts.name}{date}{opened}, drawn {scale_words(scale)}."]
+    if sizes:
+        parts.append(f"Recorded: {sizes}.")
+    if body.assumed:
+        parts.append(f"Assumed for drawing: {'; '.join(body.assumed)}.")
+    parts.append("Threads and fastenings show their kind, not their size.")
+    parts.append("Dashed: not seen, or not sure.")
+    return " ".join([*parts, *notes(facts, body)])
+
+
+def alt_text(facts: Facts, callouts: list[Callout], body: Anatomy) -> str:
+    """Say what the drawing shows, part by part from the face to the back."""
+    ordered = sorted(callouts, key=lambda one: -one.y)
+    parts = "; ".join(one.says for one in ordered)
+    sizes = size_words(facts)
+    return (
+        f"Drawing of button {facts.name} cut through the middle, face up"
+        f"{', ' + sizes if sizes else ''}. From face to back: {parts}. "
+        + " ".join(notes(facts, body))
+    ).strip()
