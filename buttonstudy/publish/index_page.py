@@ -210,4 +210,10 @@ def _group_table(group: ProblemGroup) -> str:
     own_words = [] if group.problem else ["problem", "what_to_do"]
     shown = group.rows[["file", "sheet", "row", "column", "wording", *own_words]]
     title = f"{count_of(len(group.rows), 'time')}, {group.level}"
-    return table_html(shown, title, headings={"wording": "What stands there"}, longest=_ROWS_SHOWN)
+    return table_html(
+        shown,
+        title,
+        headings={"wording": "What stands there"},
+        longest=_ROWS_SHOWN,
+        spoken=f"{title}: {_saying(group)}",
+    )

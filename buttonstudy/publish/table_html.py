@@ -36,6 +36,7 @@ def table_html(
     *,
     headings: Mapping[str, str] | None = None,
     longest: int | None = LONGEST,
+    spoken: str = "",
 ) -> str:
     """Return a table as HTML.
 
@@ -49,6 +50,8 @@ def table_html(
         Words for columns by name; other columns get words made from their names.
     longest
         Show no more rows than this; None shows all.
+    spoken
+        What a screen reader calls the table where its title is not the only one of its kind.
 
     Examples
     --------
@@ -72,7 +75,7 @@ def table_html(
     head = "\n".join(_cell("th", "col", column.heading, column.numbers) for column in columns)
     body = "\n".join(_row(columns, place) for place in range(len(shown)))
     return (
-        f'<div class="table-box" role="region" aria-label="{escape(title)}" tabindex="0" '
+        f'<div class="table-box" role="region" aria-label="{escape(spoken or title)}" tabindex="0" '
         'style="overflow-x: auto">\n<table>\n'
         f'<caption style="text-align: left">{escape(title)}</caption>\n'
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n{body}\n</tbody>\n</table>\n</div>"
