@@ -10,15 +10,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from buttonstudy.draw.lettering import lettering, line_height_mm, width_mm
+from buttonstudy.draw.paper import Paper, page
 from buttonstudy.draw.ruler import RULER_MM, draw_ruler
-from buttonstudy.draw.style import MM_PER_INCH, TITLE_PT, house_style, ink
-from buttonstudy.schemes import SchemeError, rows
+from buttonstudy.draw.style import TITLE_PT, house_style, ink
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-__all__ = ["CardLine", "Paper", "card_figures", "paper"]
+__all__ = ["CardLine", "card_figures"]
 
 _RULER_STEP = 10  # the ruler ends at a numbered mark
 _UNIT_ROOM = 10.0  # for the word "lines" beyond it
@@ -32,16 +32,6 @@ _SAYS = (
 )
 _TERMS_SAY = "Any other word will do too: write what you see."
 _INSIDE_SAYS = "Tinted lines: seen only on an opened button."
-
-
-@dataclass(frozen=True, slots=True)
-class Paper:
-    """A sheet of paper, in mm."""
-
-    name: str
-    width_mm: float
-    height_mm: float
-    margin_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,41 +56,14 @@ class CardLine:
     inside: bool
 
 
-def paper(name: str) -> Paper:
-    """Give a paper by its name.
-
-    Examples
-    --------
-    >>> paper("A5").width_mm
-    148.0
-    """
-    for row in rows("papers"):
-        if row["name"] == name.upper():
-            sides = (float(row[side]) for side in ("width_mm", "height_mm", "margin_mm"))
-            return Paper(row["name"], *sides)
-    names = ", ".join(row["name"] for row in rows("papers"))
-    raise SchemeError(f'There is no paper called "{name}". Use one of: {names}.')
-
-
 def card_figures(lines: Sequence[CardLine], on: Paper) -> "list[Figure]":
     """Draw a card: its face, and its back (or more pages) if there are terms to list."""
     with house_style():
         return [_face(lines, on), *_backs([line for line in lines if line.terms], on)]
 
 
-def _page(on: Paper) -> "tuple[Figure, Axes]":
-    """Give an empty page whose axes are in mm of paper, from the lower left corner."""
-    from matplotlib.figure import Figure
-
-    figure = Figure(figsize=(on.width_mm / MM_PER_INCH, on.height_mm / MM_PER_INCH))
-    axes = figure.add_axes((0, 0, 1, 1))
-    axes.set(xlim=(0, on.width_mm), ylim=(0, on.height_mm))
-    axes.axis("off")
-    return figure, axes
-
-
 def _face(lines: Sequence[CardLine], on: Paper) -> "Figure":
-    figure, axes = _page(on)
+    figure, axes = page(on)
     left, right = on.margin_mm, on.width_mm - on.margin_mm
     top = _title(axes, on, "Record of one button", _INSIDE_SAYS)
     words = lettering(_SAYS, right - left)
@@ -156,7 +119,7 @@ def _backs(lines: Sequence[CardLine], on: Paper) -> "Iterator[Figure]":
         if figure is None or place - tall < on.margin_mm:
             if figure is not None:
                 yield figure
-            figure, axes = _page(on)
+            figure, axes = page(on)
             place = _title(axes, on, "Preferred terms", _TERMS_SAY)
         axes.text(left, place, label.text, va="top", fontweight="bold", linespacing=1.25)
         axes.text(left + width * _LABEL_SHARE, place, terms.text, va="top", linespacing=1.25)

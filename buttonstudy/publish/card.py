@@ -5,11 +5,11 @@ it is told in millimetres: no other library is needed for a page of lines, boxes
 """
 
 from collections.abc import Sequence
-from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.pdf import pdf_pages
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.record_form import FormField, form_fields
 from buttonstudy.schemes import vocabulary
@@ -48,19 +48,12 @@ def write_card(
     SchemeError
         If the paper is not known or the vocabulary cannot be used.
     """
-    from matplotlib.backends.backend_pdf import PdfPages
-
-    from buttonstudy.draw.card import card_figures, paper
-    from buttonstudy.draw.style import house_style
+    from buttonstudy.draw.card import card_figures
+    from buttonstudy.draw.paper import paper
 
     place = new_file(path, ".pdf")
     lines = [_card_line(one) for one in form_fields(names, unit, vocabulary(terms or None))]
-    content = BytesIO()
-    about = {"Title": "Record of one button", "CreationDate": None}
-    with house_style(), PdfPages(content, metadata=about) as pages:
-        for figure in card_figures(lines, paper(size)):
-            pages.savefig(figure)
-    write_aside(place, content.getvalue())
+    write_aside(place, pdf_pages(card_figures(lines, paper(size)), "Record of one button"))
     return place
 
 

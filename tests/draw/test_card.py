@@ -1,7 +1,8 @@
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-from buttonstudy.draw.card import CardLine, card_figures, paper
+from buttonstudy.draw.card import CardLine, card_figures
+from buttonstudy.draw.paper import paper
 from buttonstudy.schemes import SchemeError
 
 TERMS = tuple(f"term number {n}" for n in range(120))
