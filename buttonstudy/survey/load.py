@@ -133,11 +133,12 @@ def load_survey(
             (name, file.sha256, file.size, file.form, len(file.sheets), sum(map(len, records)))
         )
     buttons = finish_records(_stacked(frames), scheme)
-    told = pd.concat([problems_frame(lists), check_records(buttons)], ignore_index=True)
+    headings = pd.DataFrame(columns, columns=list(COLUMN_NAMES))
+    told = pd.concat([problems_frame(lists), check_records(buttons, headings)], ignore_index=True)
     return Survey(
         buttons,
         told,
-        pd.DataFrame(columns, columns=list(COLUMN_NAMES)),
+        headings,
         pd.DataFrame(sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]),
         settings,
     )

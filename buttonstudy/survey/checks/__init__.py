@@ -1,0 +1,52 @@
+"""Checks of whole records, after each cell was understood: what no single cell can show.
+
+A check never changes a record: it looks at the finished table and tells what does not fit
+together, with its rule. What is told can be accepted, and then stays quiet.
+"""
+
+import pandas as pd
+
+from buttonstudy.survey.checks.button_numbers import repeated_numbers
+from buttonstudy.survey.checks.dates import too_early
+from buttonstudy.survey.checks.finding import Finding, told
+from buttonstudy.survey.checks.inside import inside_findings
+from buttonstudy.survey.checks.nested import nested_findings
+from buttonstudy.survey.checks.noted_twice import noted_twice
+from buttonstudy.survey.checks.recorders import recorder_findings
+from buttonstudy.survey.checks.sets import set_findings
+from buttonstudy.survey.checks.sizes import size_findings
+
+__all__ = ["check_records"]
+
+_CHECKS = (
+    repeated_numbers,
+    inside_findings,
+    too_early,
+    set_findings,
+    nested_findings,
+    noted_twice,
+    recorder_findings,
+)
+
+
+def check_records(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) -> pd.DataFrame:
+    """Run all checks.
+
+    Parameters
+    ----------
+    buttons
+        The finished record.
+    columns
+        What each heading was taken for, to name the column of a finding.
+
+    Returns
+    -------
+    pandas.DataFrame
+        Problems with the columns of ``survey.problems``.
+    """
+    findings: list[Finding] = []
+    if len(buttons):
+        findings += size_findings(buttons, columns)
+        for check in _CHECKS:
+            findings += check(buttons)
+    return told(findings, buttons, columns)

@@ -1,0 +1,68 @@
+"""Buttons found inside buttons: links that lead nowhere, and dates or sizes that cannot be.
+
+Old buttons were covered anew. The cover that hides another button was put on after that button
+was made, so that the outer button cannot be earlier than the inner one, nor smaller.
+"""
+
+from collections.abc import Iterator, Mapping
+
+import numpy as np
+import pandas as pd
+
+from buttonstudy.survey.checks.finding import Finding, numbers, words
+from buttonstudy.survey.links import named_records
+
+_FIELD = "found_inside"
+
+
+def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
+    """Tell what is wrong with links between buttons."""
+    named = named_records(buttons)
+    outer_of = {place: found[0] for place, found in named.items() if len(found) == 1}
+    ids = words(buttons, "button_id")
+    for place, found in named.items():
+        if not found:
+            yield Finding(
+                "found-inside-unknown", place, "This names no button of the survey.", _FIELD
+            )
+        elif len(found) > 1:
+            yield Finding("found-inside-unsure", place, "This names more than one button.", _FIELD)
+        elif _in_a_ring(place, outer_of):
+            says = f"Button {ids[place]} is said to lie inside itself, or inside one it holds."
+            yield Finding("found-inside-itself", place, says, _FIELD)
+    linked = np.array(
+        [pair for pair in outer_of.items() if not _in_a_ring(pair[0], outer_of)], dtype=np.intp
+    ).reshape(-1, 2)
+    yield from _contradicted(buttons, linked[:, 0], linked[:, 1])
+
+
+def _contradicted(buttons: pd.DataFrame, inner: np.ndarray, outer: np.ndarray) -> Iterator[Finding]:
+    ids = words(buttons, "button_id")
+    start, end = numbers(buttons, "year_from")[inner], numbers(buttons, "year_to")[outer]
+    for at in np.flatnonzero(end < start):
+        yield Finding(
+            "found-inside-date",
+            int(inner[at]),
+            f"Button {ids[outer[at]]} is dated to {end[at]:.0f} at the latest, but the button "
+            f"found inside it, {ids[inner[at]]}, to {start[at]:.0f} at the earliest.",
+            _FIELD,
+        )
+    low, high = numbers(buttons, "diameter_mm_low")[inner], numbers(buttons, "diameter_mm_high")
+    best = numbers(buttons, "diameter_mm")
+    for at in np.flatnonzero(low > high[outer]):
+        yield Finding(
+            "found-inside-size",
+            int(inner[at]),
+            f"Button {ids[outer[at]]} has {best[outer[at]]:.4g} mm, and the button found inside "
+            f"it, {ids[inner[at]]}, {best[inner[at]]:.4g} mm.",
+            _FIELD,
+        )
+
+
+def _in_a_ring(place: int, outer_of: Mapping[int, int]) -> bool:
+    """Say whether going outward from a record leads back to it."""
+    outer, passed = outer_of.get(place), {place}
+    while outer is not None and outer not in passed:
+        passed.add(outer)
+        outer = outer_of.get(outer)
+    return outer == place

@@ -1,0 +1,69 @@
+"""A recorder whose sizes differ systematically from others' on comparable buttons.
+
+Only one comparison is fair: buttons of one set, some measured by this recorder and some by
+others, since matching buttons are of one size. Each set is one piece of evidence, whatever its
+number of buttons, and a sign test over sets asks whether this recorder reads mostly larger or
+mostly smaller. Where too few sets were shared, nothing is said.
+"""
+
+from collections.abc import Iterator
+from math import comb
+
+import numpy as np
+import pandas as pd
+
+from buttonstudy.schemes import limit
+from buttonstudy.survey.checks.finding import Finding
+
+
+def recorder_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
+    """Tell each recorder who reads mostly larger, or mostly smaller, than others on shared sets."""
+    known = buttons[["file", "set_id", "recorder", "diameter_mm"]].reset_index(drop=True)
+    known = known.dropna(subset=["set_id", "recorder", "diameter_mm"])
+    if known["recorder"].nunique() < 2:
+        return
+    judged = []
+    for recorder in sorted(known["recorder"].unique()):
+        differences = _differences(known, recorder)
+        if len(differences) >= limit("recorder-fewest-sets"):
+            judged.append((_chance(differences), recorder, differences))
+    for passed, (chance, recorder, differences) in enumerate(
+        sorted(judged, key=lambda one: one[0])
+    ):
+        if chance * (len(judged) - passed) > limit("recorder-chance"):
+            return  # Holm: the first that is not told ends the list
+        middle = float(np.median(differences))
+        if abs(middle) >= limit("recorder-least-difference"):
+            yield _finding(known, recorder, differences, middle)
+
+
+def _differences(known: pd.DataFrame, recorder: str) -> np.ndarray:
+    """Give, for each set shared with others, this recorder's mean size less the others', in mm.
+
+    Sets with no difference say nothing of either sign and are left out.
+    """
+    own = (known["recorder"] == recorder).to_numpy()
+    sizes = known["diameter_mm"].astype(float)
+    keys = [known["file"], known["set_id"]]
+    mine = sizes[own].groupby([key[own] for key in keys]).mean()
+    others = sizes[~own].groupby([key[~own] for key in keys]).mean()
+    apart = (mine - others).dropna().to_numpy()
+    return apart[np.abs(apart) > 1e-6]
+
+
+def _chance(differences: np.ndarray) -> float:
+    """Give the sign test's chance, on both sides, of signs as one-sided as these."""
+    n, fewer = len(differences), int(min((differences > 0).sum(), (differences < 0).sum()))
+    return min(1.0, 2 * sum(comb(n, k) for k in range(fewer + 1)) / 2**n)
+
+
+def _finding(known: pd.DataFrame, recorder: str, differences: np.ndarray, middle: float) -> Finding:
+    larger = middle > 0
+    agreeing = int((differences > 0).sum() if larger else (differences < 0).sum())
+    return Finding(
+        "recorder-reads-otherwise",
+        int(known.index[known["recorder"] == recorder][0]),
+        f"{recorder} reads {'larger' if larger else 'smaller'} than others in {agreeing} of "
+        f"{len(differences)} sets that both measured, by {abs(middle):.2g} mm in the middle case.",
+        "recorder",
+    )

@@ -1,0 +1,72 @@
+"""Members of one set that differ in size or date.
+
+Matching buttons count as one piece of evidence, so a stranger among them makes the set's one
+value wrong. A set is told once, at the member that differs most.
+"""
+
+from collections.abc import Iterator
+
+import numpy as np
+import pandas as pd
+
+from buttonstudy.schemes import limit
+from buttonstudy.schemes.findings import slips
+from buttonstudy.survey.checks.finding import Finding, Floats, numbers, row_names
+
+
+def set_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
+    """Tell sets, within their file, whose members differ in size or have no year in common."""
+    key = buttons.groupby(["file", "set_id"], sort=False, dropna=True).ngroup()
+    sets = key.fillna(-1).to_numpy(dtype=np.intp)
+    in_sets = np.flatnonzero(sets >= 0)
+    shared = in_sets[np.bincount(sets[in_sets])[sets[in_sets]] > 1] if len(in_sets) else in_sets
+    if not len(shared):
+        return
+    order = shared[np.argsort(sets[shared], kind="stable")]
+    groups = np.split(order, np.flatnonzero(np.diff(sets[order])) + 1)
+    names, places = buttons["set_id"].to_numpy(dtype=object), row_names(buttons)
+    low, best, high = (numbers(buttons, f"diameter_mm{end}") for end in ("_low", "", "_high"))
+    start, end = numbers(buttons, "year_from"), numbers(buttons, "year_to")
+    for members in groups:
+        name = str(names[members[0]])
+        sized = members[~np.isnan(best[members])]
+        if len(sized) > 1:
+            yield from _sizes(places, sized, low, best, high, name)
+        dated = members[~np.isnan(start[members]) & ~np.isnan(end[members])]
+        if len(dated) > 1 and start[dated].max() > end[dated].min():
+            late, early = int(dated[start[dated].argmax()]), int(dated[end[dated].argmin()])
+            yield Finding(
+                "set-dates-differ",
+                late,
+                f"In set {name} this button is dated from {start[late]:.0f} on, and that of "
+                f"{places[early]} to {end[early]:.0f} at the latest.",
+                "date",
+            )
+
+
+def _sizes(
+    places: list[str],
+    members: np.ndarray,
+    low: Floats,
+    best: Floats,
+    high: Floats,
+    name: str,
+) -> Iterator[Finding]:
+    smallest, largest = members[high[members].argmin()], members[low[members].argmax()]
+    if low[largest] <= high[smallest] * limit("set-sizes-alike"):
+        return
+    middle = np.median(best[members])
+    off = np.maximum(best[members] / middle, middle / best[members])
+    place = int(members[len(members) - 1 - off[::-1].argmax()])
+    other = int(smallest if place != smallest else largest)
+    ratio = (low[largest] / high[smallest], high[largest] / low[smallest])
+    fitting = [one for one in slips() if ratio[0] <= max(one.factor, 1 / one.factor) <= ratio[1]]
+    sure = [one for one in fitting if one.alone]
+    says = (
+        f"In set {name} this button has {best[place]:.4g} mm, and that of "
+        f"{places[other]} {best[other]:.4g} mm."
+    )
+    wanted = [one for one in sure or fitting if (one.factor > 1) == (best[place] > best[other])]
+    if wanted:
+        says += f" Perhaps {'; or '.join(dict.fromkeys(one.says for one in wanted))}."
+    yield Finding("set-size-slip" if sure else "set-sizes-differ", place, says, "diameter")

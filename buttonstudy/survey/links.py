@@ -1,0 +1,64 @@
+"""Links between buttons: which button a wording in the column "found inside" names.
+
+A wording may be a number alone or hold it among words ("inside button A1, under the silk").
+Numbers are looked up in the same file only, as they are written there: number 14 of another
+survey is another button.
+"""
+
+import re
+from collections.abc import Mapping, Sequence
+
+import pandas as pd
+
+from buttonstudy.schemes import rows
+
+_WORD = re.compile(r"[^\s,;:()\[\]]+")
+
+
+def named_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:
+    """Give the records that each wording names.
+
+    Parameters
+    ----------
+    buttons
+        The record, with ``file``, ``button_id_wording`` and ``found_inside_wording``.
+
+    Returns
+    -------
+    dict
+        Place of each record found inside something, from 0, to the places of the records named:
+        none, one, or several where it is not clear which.
+
+    Examples
+    --------
+    >>> buttons = pd.DataFrame({"file": ["a", "a"], "button_id_wording": ["A1", "A2"],
+    ...     "found_inside_wording": [None, "inside A1, under the silk"]})
+    >>> named_records(buttons)
+    {1: (0,)}
+    """
+    said = buttons["found_inside_wording"]
+    blank = {"", *(row["words"] for row in rows("blank_words"))}
+    folded = [_folded(text) if isinstance(text, str) else "" for text in said]
+    inner = [place for place, text in enumerate(folded) if text not in blank]
+    if not inner:
+        return {}
+    by_number: dict[tuple[str, str], list[int]] = {}
+    for place, (file, number) in enumerate(zip(buttons["file"], buttons["button_id_wording"])):
+        if isinstance(number, str) and number.strip():
+            by_number.setdefault((file, _folded(number)), []).append(place)
+    files = buttons["file"].tolist()
+    return {place: _named(folded[place], files[place], by_number) for place in inner}
+
+
+def _named(
+    text: str, file: str, by_number: Mapping[tuple[str, str], Sequence[int]]
+) -> tuple[int, ...]:
+    """Find what the whole wording names, else what single words of it name."""
+    if whole := by_number.get((file, text)):
+        return tuple(whole)
+    found = [by_number.get((file, word.strip(".")), ()) for word in _WORD.findall(text)]
+    return tuple(dict.fromkeys(place for places in found for place in places))
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())
