@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from buttonstudy.draw.estimates import estimates_figure, reweighted_figure
     from buttonstudy.draw.examined import examined_figure
     from buttonstudy.draw.heaping import heaping_figure
+    from buttonstudy.draw.one_button import traits_figure
     from buttonstudy.draw.periods import periods_figure
     from buttonstudy.draw.shares import crossed_figure, shares_figure
     from buttonstudy.draw.size_rows import size_classes_figure, sizes_by_period
@@ -44,6 +45,7 @@ __all__ = [
     "sizes_by_period",
     "spacing_figure",
     "ties_figure",
+    "traits_figure",
     "turning_figure",
 ]
 
@@ -66,6 +68,7 @@ _HOMES = {
     "sizes_by_period": "size_rows",
     "spacing_figure": "spacing",
     "ties_figure": "ties",
+    "traits_figure": "one_button",
     "turning_figure": "turning",
 }
 

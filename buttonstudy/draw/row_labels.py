@@ -37,7 +37,8 @@ def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFram
     by_name = table.groupby(names, sort=False)[held].max()
     filled = (by_name > _NOTHING).to_numpy()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
-    within = (filled.cumsum() > 0) & (filled[::-1].cumsum()[::-1] > 0)
+    held_by = filled & kinds
+    within = (held_by.cumsum() > 0) & (held_by[::-1].cumsum()[::-1] > 0)
     kept = by_name.index[filled | (kinds & within)]
     rows = table[table[names].isin(kept)].copy()
     rows["label"] = [

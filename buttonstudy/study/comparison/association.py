@@ -19,7 +19,7 @@ from buttonstudy.study.evidence.answers import answers, band_edges
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.sets import set_keys
 
-__all__ = ["ASSOCIATION_COLUMNS", "Group", "associations", "groups_of", "two_way"]
+__all__ = ["ASSOCIATION_COLUMNS", "Group", "associations", "groups_of"]
 
 ASSOCIATION_COLUMNS = (
     "term",
@@ -151,48 +151,6 @@ def associations(
     return pd.DataFrame(rows, columns=list(ASSOCIATION_COLUMNS))
 
 
-def two_way(
-    buttons: pd.DataFrame,
-    field: str,
-    by: str,
-    terms: Sequence[str] | None = None,
-    groups: Sequence[str] | None = None,
-    edges: Sequence[float] | None = None,
-) -> pd.DataFrame:
-    """Count the sets with each term in each group, where both are known.
-
-    Parameters
-    ----------
-    buttons, field, terms, by, groups, edges
-        As for :func:`.evidence.answers.answers`: counts and bands stand as they were
-        read ("2 or more" by itself).
-
-    Returns
-    -------
-    DataFrame
-        ``term``, ``group``, ``sets`` (a mixed set counts by its shares), ``group_sets`` (all
-        sets in the group with a clear answer) and ``share`` of them; all combinations of the
-        terms and groups that occur. A button with several terms counts for each, so that shares
-        of a group may add up to more than one.
-    """
-    keys = set_keys(buttons).to_numpy()
-    asked, made = answers(buttons, field, terms), answers(buttons, by, groups, edges)
-    known = asked.examined & made.examined
-    weight = _share_of_set(keys, known)
-    rows = [
-        {
-            "term": term,
-            "group": group,
-            "sets": float(weight[asked.has[term] & made.has[group]].sum()),
-            "group_sets": float(weight[made.has[group].to_numpy()].sum()),
-        }
-        for group in made.has.columns
-        for term in asked.has.columns
-    ]
-    table = pd.DataFrame(rows, columns=["term", "group", "sets", "group_sets"])
-    return table.assign(share=table["sets"] / table["group_sets"].where(table["group_sets"] > 0))
-
-
 def _above(label: str, low: Floats, high: Floats, edge: float) -> Group:
     """Class bounded values by whether they lie above an edge; one on it does not."""
     below = high <= edge + _TOUCH
@@ -202,7 +160,8 @@ def _above(label: str, low: Floats, high: Floats, edge: float) -> Group:
 
 def _row(
     keys: NDArray[np.int64], term: Group, group: Group, draws: int, seed: int
-) -> dict[str, object]:
+) -> tuple[object, ...]:
+    """Give one pair's row, in the order of :data:`ASSOCIATION_COLUMNS`."""
     known = term.known & group.known
     weight = _share_of_set(keys, known)
     cells = [
@@ -215,23 +174,10 @@ def _row(
         [np.bincount(keys, weights=weight * cell, minlength=1) for cell in cells]
     )
     per_set = per_set[per_set.sum(axis=1) > 0]
-    both, term_only, group_only, neither = per_set.sum(axis=0)
     odds = odds_with_interval(sparse.csr_array(per_set), draws, seed)
-    return {
-        "term": term.label,
-        "group": group.label,
-        "sets": len(per_set),
-        "both": both,
-        "term_only": term_only,
-        "group_only": group_only,
-        "neither": neither,
-        "mixed": int((per_set.max(axis=1, initial=0.0) < 1 - _TOUCH).sum()),
-        "odds_ratio": odds.ratio,
-        "low": odds.low,
-        "high": odds.high,
-        "how": odds.how,
-        "few": len(per_set) < limit("few-sets"),
-    }
+    mixed = int((per_set.max(axis=1, initial=0.0) < 1 - _TOUCH).sum())
+    ends = (odds.ratio, odds.low, odds.high, odds.how, len(per_set) < limit("few-sets"))
+    return (term.label, group.label, len(per_set), *per_set.sum(axis=0), mixed, *ends)
 
 
 def _share_of_set(keys: NDArray[np.int64], known: NDArray[np.bool_]) -> Floats:

@@ -1,10 +1,13 @@
 """Says in plain sentences whether two features went together, in counts of sets."""
 
+from collections.abc import Sequence
+
 import pandas as pd
 
-from buttonstudy.study.telling.words import count, field_label, number_of, term_label
+from buttonstudy.schemes import limit
+from buttonstudy.study.telling.words import count, field_label, listed, number_of, term_label
 
-__all__ = ["association_findings", "association_sentence"]
+__all__ = ["association_sentence", "tie_findings", "times"]
 
 
 def association_sentence(row: pd.Series, field: str, by: str) -> str:
@@ -33,45 +36,66 @@ def association_sentence(row: pd.Series, field: str, by: str) -> str:
     return f"{first} {_odds(row)}"
 
 
-def association_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
-    """Say the pairs whose interval leaves out 1, and how many were looked at.
+def tie_findings(ties: pd.DataFrame, field: str, by: Sequence[str]) -> list[str]:
+    """Say the surest ties in full, name the others, and say how many pairs were looked at.
 
     Parameters
     ----------
-    table
-        As :func:`buttonstudy.study.comparison.association.associations` gives it.
+    ties
+        As :func:`buttonstudy.study.comparison.ties.ties_of` gives it.
     field, by
         The fields that it was asked for.
     """
-    if table.empty:
-        return [f"No set was examined both for {field_label(field)} and for {field_label(by)}."]
-    estimable = table[table["odds_ratio"].notna()]
-    apart = estimable[(estimable["low"] > 1) | (estimable["high"] < 1)]
-    looked = number_of(len(estimable), "pair")
-    said = [association_sentence(row, field, by) for _, row in apart.iterrows()]
-    if len(estimable) == 0:
-        return [association_sentence(table.iloc[0], field, by)]
-    if not said:
-        return [
-            f"None of the {looked} of {field_label(field)} and {field_label(by)} that could be "
-            f"looked at goes together more than chance allows; the intervals say how strong a tie "
-            f"may still be hidden."
+    known = ties[ties["odds_ratio"].notna()]
+    silent = [field_label(name) for name in by if name not in set(known["by"])]
+    too_few = (
+        f"{field_label(field).capitalize()} cannot be held against {listed(silent)}: no pair has "
+        f"{limit('tied-fewest-sets'):.0f} sets on either side of both features."
+    )
+    if known.empty:
+        return [too_few]
+    apart = known[(known["low"] > 1) | (known["high"] < 1)]
+    most = int(limit("traits-told"))
+    told = [
+        association_sentence(row, field, str(row["by"])) for _, row in apart.head(most).iterrows()
+    ]
+    if len(apart) > most:
+        more = listed(_pair(row) for _, row in apart.iloc[most:].iterrows())
+        told.append(f"Intervals leave out 1, which would be no tie, for {more} as well.")
+    looked = number_of(len(known), "pair")
+    if told:
+        told.append(f"{looked.capitalize()} looked at: about 1 in 20 would stand apart by chance.")
+    else:
+        told = [
+            f"None of the {looked} that could be looked at goes together more than chance allows; "
+            "the intervals say how strong a tie may still be hidden."
         ]
-    chance = f"of {looked} looked at, about 1 in 20 would stand apart by chance"
-    return [*said, f"{chance[0].upper()}{chance[1:]}."]
+    return [*told, too_few] if silent else told
+
+
+def _pair(row: pd.Series) -> str:
+    by, group = field_label(str(row["by"])), term_label(str(row["group"]))
+    return f"“{term_label(str(row['term']))}” with {by} “{group}”"
 
 
 def _odds(row: pd.Series) -> str:
-    ratio = f"The odds are {_times(row['odds_ratio'])} times as high there"
+    ratio = f"The odds are {times(row['odds_ratio'])} times as high there"
     low, high = row["low"], row["high"]
     if pd.isna(low) and pd.isna(high):
         return f"{ratio}; so few sets do not say how sure that is."
     if pd.isna(high):
-        return f"{ratio}; so many sets allow anything from {_times(low)} times upwards."
+        return f"{ratio}; so many sets allow anything from {times(low)} times upwards."
     if pd.isna(low):
-        return f"{ratio}; so many sets allow anything up to {_times(high)} times."
-    return f"{ratio}; so many sets allow anything from {_times(low)} to {_times(high)} times."
+        return f"{ratio}; so many sets allow anything up to {times(high)} times."
+    return f"{ratio}; so many sets allow anything from {times(low)} to {times(high)} times."
 
 
-def _times(ratio: float) -> str:
+def times(ratio: float) -> str:
+    """Word an odds ratio.
+
+    Examples
+    --------
+    >>> times(7.52), times(0.136)
+    ('7.5', '0.14')
+    """
     return f"{ratio:.1f}" if ratio >= 1 else f"{ratio:.2f}"

@@ -32,15 +32,7 @@ __all__ = [
     "holm",
 ]
 
-COMPARISON_COLUMNS = (
-    "field",
-    "term",
-    "sets",
-    "with_term",
-    "periods_compared",
-    "strength",
-    "strength_low",
-    "strength_high",
+_PAIR = (
     "earlier",
     "later",
     "earlier_sets",
@@ -52,6 +44,17 @@ COMPARISON_COLUMNS = (
     "difference",
     "low",
     "high",
+)
+COMPARISON_COLUMNS = (
+    "field",
+    "term",
+    "sets",
+    "with_term",
+    "periods_compared",
+    "strength",
+    "strength_low",
+    "strength_high",
+    *_PAIR,
     "as_large",
     "shuffles",
     "chance",
@@ -72,17 +75,7 @@ COMPARISON_COLUMNS = (
 DIFFERENCE_COLUMNS = (
     "field",
     "term",
-    "earlier",
-    "later",
-    "earlier_sets",
-    "earlier_with_term",
-    "earlier_share",
-    "later_sets",
-    "later_with_term",
-    "later_share",
-    "difference",
-    "low",
-    "high",
+    *_PAIR,
     "method",
     "why",
 )
@@ -90,6 +83,7 @@ DIFFERENCE_COLUMNS = (
 _ONE_DATE = "All examined sets have the same date, so that there is nothing to compare."
 _NOT_APART = "Too few sets are dated within one period to say which periods differ."
 _WHOLE = 1 - 1e-9
+_HALF = 0.5
 
 
 def compare_periods(
@@ -142,7 +136,9 @@ def compare_periods(
     return table.astype(dict.fromkeys([*whole, "layers", "traits_together"], "Int64"))
 
 
-def differences_between(traits: Sequence[Trait], earlier: str, later: str) -> pd.DataFrame:
+def differences_between(
+    traits: Sequence[Trait], earlier: str = "", later: str = ""
+) -> pd.DataFrame:
     """Give the difference of two periods' shares for each trait.
 
     Parameters
@@ -150,7 +146,8 @@ def differences_between(traits: Sequence[Trait], earlier: str, later: str) -> pd
     traits
         As :func:`buttonstudy.study.shares.traits.estimate_traits` gives them.
     earlier, later
-        Labels of two periods of the scheme.
+        Labels of two periods of the scheme. Empty: the first and the last period that can be
+        told apart from the others in at least half of the traits.
 
     Returns
     -------
@@ -159,15 +156,31 @@ def differences_between(traits: Sequence[Trait], earlier: str, later: str) -> pd
         earlier one. Where every examined set lies wholly in one period the interval is
         Newcombe's (1998, Statistics in Medicine 17:873), and the shares those of the counts;
         else it is from the posterior of the latent periods. ``method`` says which. ``why`` says
-        what is missing.
+        what is missing. No rows if no two periods can be told apart.
 
     Raises
     ------
     ValueError
         If the scheme has no period of that label.
     """
-    rows = [_between(trait, *_places(trait, earlier, later)) for trait in traits]
+    pair = (earlier, later) if earlier or later else _told_apart(traits)
+    rows = [_between(trait, *_places(trait, *pair)) for trait in traits if pair]
     return pd.DataFrame(rows, columns=list(DIFFERENCE_COLUMNS))
+
+
+def _told_apart(traits: Sequence[Trait]) -> tuple[str, ...]:
+    """Give the first and the last period that most traits can tell apart, or nothing."""
+    if not traits:
+        return ()
+    often = np.mean([_firm(trait) for trait in traits], axis=0) >= _HALF
+    labels = [label for label, told in zip(traits[0].dated.labels, often) if told]
+    return (labels[0], labels[-1]) if len(labels) > 1 else ()
+
+
+def _firm(trait: Trait) -> np.ndarray:
+    """Say which periods a trait can tell apart from the others."""
+    worth = evidence_worth(trait.shares) >= limit("told-apart-sets")
+    return np.asarray(~np.isnan(trait.estimate) & worth)
 
 
 def enough_shuffles(traits: int) -> int:
@@ -218,9 +231,7 @@ def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
     why = _why_not(trait.answer[use])
     if why:
         return row | {"periods_compared": 0, "why": why}
-    told = np.flatnonzero(
-        ~np.isnan(trait.estimate) & (evidence_worth(trait.shares) >= limit("told-apart-sets"))
-    )
+    told = np.flatnonzero(_firm(trait))
     means, group = trait.dated.means[:, :inside], trait.dated.group[use]
     dealt = shuffle_answers(means, group, trait.answer[use], None, shuffles, seed)
     if dealt is None:

@@ -13,9 +13,11 @@ import pandas as pd
 from buttonstudy.study.telling.words import (
     count,
     field_label,
+    in_ten,
+    in_tenths,
     number_of,
     per_cent,
-    range_of,
+    span_in_words,
     term_label,
 )
 
@@ -23,27 +25,10 @@ __all__ = [
     "comparison_sentence",
     "difference_sentence",
     "estimate_lines",
-    "in_ten",
     "opened_sentence",
     "reweighted_sentence",
     "turning_sentence",
 ]
-
-
-def in_ten(low: float, high: float) -> str:
-    """Word a range of shares in whole tenths, widened to them, where percentages say too much.
-
-    Examples
-    --------
-    >>> in_ten(0.12, 0.41), in_ten(0.0, 0.08), in_ten(0.93, 1.0), in_ten(0.31, 0.32)
-    ('1 to 5 in 10', 'none to 1 in 10', '9 in 10 to all', '3 to 4 in 10')
-    """
-    first, last = math.floor(low * 10 + 1e-9), math.ceil(high * 10 - 1e-9)
-    if first <= 0 and last >= 10:
-        return "none to all"
-    if last >= 10:
-        return f"{first} in 10 to all"
-    return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
 
 
 def estimate_lines(row: pd.Series) -> tuple[str, str, str]:
@@ -105,7 +90,7 @@ def turning_sentence(row: pd.Series) -> str:
     if not row["told"]:
         first = f"When {name} came in or went out cannot be told. {row['why']}"
     else:
-        levels = f"{_tenths(row['share_before'])} to {_tenths(row['share_after'])}"
+        levels = f"{in_tenths(row['share_before'])} to {in_tenths(row['share_after'])}"
         first = (
             f"In this survey {name} {row['direction']} about {row['turning_year']:.0f} (so many "
             f"sets, dated as they are, allow {row['low']:.0f} to {row['high']:.0f}): its share "
@@ -125,7 +110,7 @@ def reweighted_sentence(row: pd.Series) -> str:
     )
     if row["why"]:
         return f"{first} {row['why']} {_of_others(row)}"
-    share = _tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
+    share = in_tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
     return (
         f"{first} With each visible kind counted by how many sets of it there are, not by how many "
         f"were examined, the share of all {number_of(row['sets'], 'set')} is most likely {share}; "
@@ -156,7 +141,7 @@ def opened_sentence(table: pd.DataFrame) -> str:
 def _of_others(row: pd.Series) -> str:
     """Say the share of the sets of which something was examined, and the range for all."""
     share = row["covered_estimate"]
-    told = _tenths(share) if row["few"] else per_cent(share)
+    told = in_tenths(share) if row["few"] else per_cent(share)
     return (
         f"Of the other {number_of(row['covered'], 'set')} most likely {told} have it; the share of "
         f"all sets may be {_span(row, 'low', 'high')}."
@@ -185,20 +170,8 @@ def _some(number: float) -> str:
     return "none" if number == 0 else count(number)
 
 
-def _tenths(share: float) -> str:
-    """Word one share in tenths."""
-    tenths = round(share * 10)
-    if tenths == 0:
-        return "none" if share == 0 else "fewer than 1 in 20"
-    if tenths == 10:
-        return "all" if share == 1 else "more than 19 in 20"
-    return f"about {tenths} in 10"
-
-
 def _span(row: pd.Series, low: str, high: str) -> str:
-    if row["few"]:
-        return in_ten(row[low], row[high])
-    return range_of(row[low], row[high])
+    return span_in_words(row[low], row[high], bool(row["few"]))
 
 
 def _hidden(row: pd.Series) -> str:
@@ -273,8 +246,8 @@ def _sure(row: pd.Series) -> str:
 def _still_open(row: pd.Series) -> str:
     furthest = max(abs(row["low"]), abs(row["high"]))
     return (
-        f"That is no proof that periods are alike: a difference of up to {_tenths(furthest)} could "
-        "still be there."
+        f"That is no proof that periods are alike: a difference of up to {in_tenths(furthest)} "
+        "could still be there."
     )
 
 

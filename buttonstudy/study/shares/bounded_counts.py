@@ -107,8 +107,7 @@ def counts_at_least(
     """
     evidence = _count_evidence(buttons, field)
     weights = evidence.sized.astype(float)
-    seen = evidence.bounds[:, 0] + 1
-    highest = int(max([*seen, *evidence.bounds[np.isfinite(evidence.bounds[:, 1]), 1]], default=0))
+    highest = _highest(evidence)
     told = _told(evidence, weights, np.arange(1, highest + 1), n_draws, seed)
     sets = np.full(highest, int(evidence.sized.sum()))
     table = pd.DataFrame({"at_least": np.arange(1, highest + 1), "sets": sets})
@@ -117,7 +116,6 @@ def counts_at_least(
 
 def at_least_by_period(
     buttons: pd.DataFrame,
-    at_least: int,
     scheme: PeriodScheme,
     field: str = "cover_layers",
     *,
@@ -126,7 +124,7 @@ def at_least_by_period(
     earliest: int | None = None,
     latest: int | None = None,
 ) -> pd.DataFrame:
-    """Estimate by period the share of sets with at least so many.
+    """Estimate by period, for each number, the share of sets with at least as many.
 
     Sets whose dates touch several periods count in each by their aoristic weight: this
     describes the record as it is dated.
@@ -135,25 +133,39 @@ def at_least_by_period(
     ----------
     buttons, field, n_draws, seed
         As for :func:`counts_at_least`.
-    at_least
-        The number asked for.
     scheme, earliest, latest
         As for :func:`buttonstudy.study.evidence.dating.period_weights`.
 
     Returns
     -------
     DataFrame
-        The rows of :func:`.evidence.dating.period_rows` with ``sets``, ``counted``,
-        ``fewest``, ``most`` (all of them weights) and the further columns of
-        :func:`counts_at_least`.
+        For each number from 2 to the highest seen ``at_least`` and the rows of
+        :func:`.evidence.dating.period_rows` with ``sets``, ``counted``, ``fewest``, ``most`` (all
+        of them weights) and the further columns of :func:`counts_at_least`.
     """
     evidence = _count_evidence(buttons, field)
     dates = set_dates(buttons)
     weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
     shared = weights.assign(**{ALL_PERIODS: 1.0}).to_numpy(dtype=float) * evidence.sized[:, None]
-    asked = np.array([at_least])
+    asked = np.arange(2, _highest(evidence) + 1)
     told = [_told(evidence, column, asked, n_draws, seed) for column in shared.T]
-    return pd.concat([period_rows(scheme), pd.concat(told, ignore_index=True)], axis=1)
+    rows = period_rows(scheme)
+    tables = [
+        pd.concat(
+            [rows, pd.DataFrame([table.iloc[place] for table in told]).reset_index(drop=True)],
+            axis=1,
+        ).assign(at_least=number)
+        for place, number in enumerate(asked.tolist())
+    ]
+    if not tables:
+        return pd.concat([rows[:0], told[0][:0]], axis=1).assign(at_least=0)
+    return pd.concat(tables, ignore_index=True)
+
+
+def _highest(evidence: IntervalEvidence) -> int:
+    """Give the highest number that a bound names, 0 if there is none."""
+    known = evidence.bounds[np.isfinite(evidence.bounds[:, 1]), 1]
+    return int(max([*(evidence.bounds[:, 0] + 1), *known], default=0))
 
 
 def _told(

@@ -4,7 +4,7 @@ import pandas as pd
 
 from buttonstudy.study.telling.words import count, field_label, number_of, per_cent, range_of
 
-__all__ = ["at_least_sentence"]
+__all__ = ["at_least_findings", "at_least_sentence"]
 
 
 def at_least_sentence(row: pd.Series, field: str = "cover_layers") -> str:
@@ -34,3 +34,34 @@ def at_least_sentence(row: pd.Series, field: str = "cover_layers") -> str:
         between = range_of(row["share_low"], row["share_high"])
         return f"{first} Most likely it was {between}, and no reading narrows that; {reach}."
     return f"{first} Most likely it was {per_cent(row['share'])}; {reach}."
+
+
+def at_least_findings(
+    spread: pd.DataFrame, at_least: pd.DataFrame, field: str = "cover_layers"
+) -> list[str]:
+    """Say how a count is spread over the sets, then how many sets have two or more, and so on.
+
+    Parameters
+    ----------
+    spread
+        As :func:`buttonstudy.study.shares.bounded_counts.count_distribution` gives it.
+    at_least
+        As :func:`buttonstudy.study.shares.bounded_counts.counts_at_least` gives it.
+    field
+        The count's base name.
+    """
+    if at_least.empty:
+        return [f"No set has a count of {field_label(field)}, so nothing can be said of it."]
+    told = [at_least_sentence(row, field) for _, row in at_least.iterrows() if row["at_least"] > 1]
+    if not told:
+        return [f"No set in this survey has a count of {field_label(field)} above 1."]
+    if at_least["few"].any():
+        return told
+    shares = "; ".join(f"{_number(row)}, {per_cent(row['share'])}" for _, row in spread.iterrows())
+    return [f"Most likely spread of {field_label(field)} over the sets: {shares}.", *told]
+
+
+def _number(row: pd.Series) -> str:
+    if pd.isna(row["high"]):
+        return f"{row['low']} or more"
+    return f"{row['low']}" if row["low"] == row["high"] else f"{row['low']} to {row['high']}"

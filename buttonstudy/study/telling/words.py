@@ -23,12 +23,15 @@ __all__ = [
     "crossed_sentence",
     "field_label",
     "heaping_sentence",
+    "in_ten",
+    "in_tenths",
     "listed",
     "number_of",
     "per_cent",
     "range_of",
     "share_sentence",
     "source_line",
+    "span_in_words",
     "term_label",
 ]
 
@@ -90,6 +93,22 @@ def per_cent(share: float) -> str:
     return "over 99 %" if 0.995 <= share < 1 else f"{100 * share:.0f} %"
 
 
+def in_tenths(share: float) -> str:
+    """Word one share in tenths, where few sets allow no percentage.
+
+    Examples
+    --------
+    >>> in_tenths(0.42), in_tenths(0.0), in_tenths(0.03), in_tenths(1.0)
+    ('about 4 in 10', 'none', 'fewer than 1 in 20', 'all')
+    """
+    tenths = round(share * 10)
+    if tenths == 0:
+        return "none" if share == 0 else "fewer than 1 in 20"
+    if tenths == 10:
+        return "all" if share == 1 else "more than 19 in 20"
+    return f"about {tenths} in 10"
+
+
 def range_of(low: float, high: float) -> str:
     """Word a range of shares.
 
@@ -99,6 +118,33 @@ def range_of(low: float, high: float) -> str:
     '19 to 46 %'
     """
     return f"{100 * low:.0f} to {100 * high:.0f} %"
+
+
+def in_ten(low: float, high: float) -> str:
+    """Word a range of shares in whole tenths, widened to them, where percentages say too much.
+
+    Examples
+    --------
+    >>> in_ten(0.12, 0.41), in_ten(0.0, 0.08), in_ten(0.93, 1.0), in_ten(0.31, 0.32)
+    ('1 to 5 in 10', 'none to 1 in 10', '9 in 10 to all', '3 to 4 in 10')
+    """
+    first, last = math.floor(low * 10 + 1e-9), math.ceil(high * 10 - 1e-9)
+    if first <= 0 and last >= 10:
+        return "none to all"
+    if last >= 10:
+        return "all" if first >= 10 else f"{first} in 10 to all"
+    return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
+
+
+def span_in_words(low: float, high: float, few: bool) -> str:
+    """Word a range of shares: in tenths where few sets allow no percentages.
+
+    Examples
+    --------
+    >>> span_in_words(0.12, 0.41, False), span_in_words(0.12, 0.41, True)
+    ('12 to 41 %', '1 to 5 in 10')
+    """
+    return in_ten(low, high) if few else range_of(low, high)
 
 
 def listed(words: Iterable[str]) -> str:

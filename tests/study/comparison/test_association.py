@@ -5,11 +5,8 @@ import pandas as pd
 import pytest
 from scipy import sparse
 
-from buttonstudy.study.comparison.association import associations, groups_of, two_way
-from buttonstudy.study.comparison.association_words import (
-    association_findings,
-    association_sentence,
-)
+from buttonstudy.study.comparison.association import associations, groups_of
+from buttonstudy.study.comparison.association_words import association_sentence
 from buttonstudy.study.comparison.odds import odds_with_interval
 
 
@@ -147,19 +144,6 @@ def test_only_sets_on_which_both_are_known_count():
     buttons.loc[1, "hole_fill"] = "unclear"
     table = associations(buttons, "hole_fill", "mould_material", ["felt"], ["wood"])
     assert table.iloc[0][["sets", "both", "neither"]].tolist() == [30, 7, 14]
-    counted = two_way(buttons, "hole_fill", "mould_material", ["felt"], ["wood"])
-    assert counted.iloc[0][["sets", "group_sets"]].tolist() == [7, 12]
-
-
-def test_the_two_way_table_counts_sets():
-    table = two_way(survey(9, 4, 5, 14, repeat=3), "hole_fill", "mould_material")
-    counted = table.set_index(["term", "group"])["sets"].to_dict()
-    assert counted == pytest.approx(
-        {("felt", "wood"): 9, ("felt", "bone"): 4, ("absent", "wood"): 5, ("absent", "bone"): 14}
-    )
-    assert table.set_index(["term", "group"]).loc[("felt", "wood"), "share"] == pytest.approx(
-        9 / 14
-    )
 
 
 @pytest.mark.parametrize(
@@ -173,25 +157,15 @@ def test_without_answers_the_tables_stay_well_formed(buttons):
     table = associations(buttons, "hole_fill", "mould_material")
     assert table.empty
     assert "odds_ratio" in table.columns
-    assert two_way(buttons, "hole_fill", "mould_material").columns.tolist() == [
-        "term",
-        "group",
-        "sets",
-        "group_sets",
-        "share",
-    ]
-    assert association_findings(table, "hole_fill", "mould_material") == [
-        "No set was examined both for hole fill and for mould material."
-    ]
 
 
 def test_one_record_cannot_tell():
     one = pd.DataFrame({"hole_fill": ["felt"], "mould_material": ["wood"]})
     table = associations(one, "hole_fill", "mould_material")
-    assert association_findings(table, "hole_fill", "mould_material") == [
+    assert association_sentence(table.iloc[0], "hole_fill", "mould_material") == (
         "Whether hole fill “felt” goes with mould material “wood” cannot be told: every set had "
         "the term, of 1 set in this survey on which both are known."
-    ]
+    )
 
 
 def test_sentences_tell_counts_and_how_sure():
@@ -200,10 +174,4 @@ def test_sentences_tell_counts_and_how_sure():
         "Of 14 sets in this survey with mould material “wood”, 9 had hole fill “felt”; of the 18 "
         "others, 4. The odds are 5.9 times as high there; so many sets allow anything from 1.1 to "
         "40.2 times."
-    )
-    said = association_findings(table, "hole_fill", "mould_material")
-    assert said[-1] == "Of 1 pair looked at, about 1 in 20 would stand apart by chance."
-    weak = associations(survey(5, 5, 5, 5), "hole_fill", "mould_material")
-    assert association_findings(weak, "hole_fill", "mould_material")[0].startswith(
-        "None of the 4 pairs of hole fill and mould material that could be looked at"
     )

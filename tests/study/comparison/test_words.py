@@ -9,7 +9,6 @@ from buttonstudy.study.comparison.words import (
     comparison_sentence,
     difference_sentence,
     estimate_lines,
-    in_ten,
     opened_sentence,
     reweighted_sentence,
     turning_sentence,
@@ -18,6 +17,7 @@ from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.opening import opened_compared
 from buttonstudy.study.shares.reweighted import reweighted_shares
 from buttonstudy.study.shares.traits import estimate_traits
+from buttonstudy.study.telling.words import in_ten
 
 ESTIMATE = {
     "field": "mould_material",

@@ -7,11 +7,13 @@ import pytest
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.shares.by_period import shares_by_period
 from buttonstudy.study.shares.sensitivity import (
+    NO_FIGURE,
     Figure,
     figure_of,
     sensitivity,
     sensitivity_findings,
     taken_otherwise,
+    ways_side_by_side,
 )
 
 TWO = PeriodScheme(
@@ -66,8 +68,8 @@ def test_a_figure_beyond_its_interval_is_marked():
     assert table["beyond"].tolist() == [False, True, False, True]
     assert table["change"].iloc[1] == pytest.approx(29 / 39 - 6 / 16)
     assert sensitivity_findings(table) == [
-        "Felt, early: 38 % as told, but 74 % with buttons instead of sets and 9 % with only "
-        "securely dated sets. It rests on that choice."
+        "Felt, early: about 4 in 10 as told, but about 7 in 10 with buttons instead of sets and "
+        "about 1 in 10 with only securely dated sets. It rests on that choice."
     ]
 
 
@@ -80,8 +82,41 @@ def test_a_figure_that_stays_is_said_to_stay():
         survey(), TWO, {"Size": lambda b: Figure(16.0 + len(b) / 100, 15.0, 17.0, 10, "mm")}
     )
     assert sensitivity_findings(moving) == [
-        "Size: 16.4 mm as told; 16.3 mm to 16.4 mm in the other ways, within what chance allows."
+        "Size: 16.4 mm as told; 16.3 to 16.4 mm in the other ways, within what chance allows."
     ]
+
+
+def test_ways_stand_side_by_side_for_a_reader():
+    table = sensitivity(survey(), TWO, {"Felt, early": early_felt})
+    assert ways_side_by_side(table).iloc[0].tolist() == [
+        "Felt, early",
+        "about 4 in 10 (1 to 7 in 10)",
+        "about 7 in 10",
+        "about 5 in 10",
+        "about 1 in 10",
+    ]
+    nothing = sensitivity(survey(), TWO, {"None": lambda _: NO_FIGURE})
+    assert ways_side_by_side(nothing).iloc[0].tolist() == ["None", "", "", "", ""]
+    assert ways_side_by_side(nothing[:0]).empty
+
+
+@pytest.mark.parametrize(
+    ("values", "says"),
+    [
+        (
+            [1851.4, 1851.4, 1853.0, np.nan],
+            "1851 as told; 1851 to 1853 in the other ways, within what chance allows; too little "
+            "is left with only securely dated sets.",
+        ),
+        ([1851.4] + [np.nan] * 3, "1851 as told; the other ways leave too little to say it."),
+    ],
+)
+def test_what_the_other_ways_cannot_tell_is_said(values, says):
+    left = iter(values)
+    table = sensitivity(
+        survey(), TWO, {"Year": lambda _: Figure(next(left), 1840.0, 1860.0, 40, "year")}
+    )
+    assert sensitivity_findings(table) == [f"Year: {says}"]
 
 
 def test_without_dates_or_figures_the_table_stays_well_formed():

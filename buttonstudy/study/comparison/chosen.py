@@ -1,0 +1,141 @@
+"""Which traits are compared, and in which order they are told.
+
+A trait that one set has, or that all sets but one have, cannot show a change; looking at it all
+the same only takes sureness away from the others, since all that were looked at together count.
+Whether a trait is common enough is asked of all periods together, so that the choice does not
+depend on what is compared.
+"""
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+import pandas as pd
+
+from buttonstudy.schemes import fields, limit
+from buttonstudy.study.comparison.turning import TURNING_COLUMNS, turning_years
+from buttonstudy.study.evidence.answers import answers
+from buttonstudy.study.evidence.sets import collapse, set_keys
+from buttonstudy.study.telling.words import field_label, listed, number_of
+
+__all__ = ["SURE", "chosen_findings", "surest_first", "terms_to_compare", "turning_of_surest"]
+
+SURE = ("clear", "likely")
+"""The words for differences that chance hardly ever makes."""
+
+
+def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, list[str]]:
+    """Give for each field the terms that enough sets have and enough lack.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    names
+        Base names of fields.
+
+    Returns
+    -------
+    dict of list
+        By field, in the order in which the terms are read: those that at least the limit
+        ``compared-fewest-sets`` of the examined sets have, and as many lack; perhaps none.
+
+    Raises
+    ------
+    ValueError
+        If there is no such field.
+
+    Examples
+    --------
+    >>> moulds = ["bone"] * 9 + ["wood"] * 8 + ["horn"]
+    >>> terms_to_compare(pd.DataFrame({"mould_material": moulds}), ["mould_material"])
+    {'mould_material': ['bone', 'wood']}
+    """
+    known = [field.field for field in fields() if field.kind in ("term", "count", "length")]
+    for name in names:
+        if name not in known and name not in buttons:
+            raise ValueError(
+                f'There is no field "{name}" to compare. Use one of: {", ".join(known)}.'
+            )
+    keys = set_keys(buttons).to_numpy()
+    number = int(keys.max(initial=-1)) + 1
+    least = limit("compared-fewest-sets")
+    chosen = {}
+    for name in names:
+        shares = collapse(keys, answers(buttons, name), number).shares
+        rarer = np.fmin(shares.sum().to_numpy(), (1 - shares).sum().to_numpy())
+        chosen[name] = [str(term) for term, sets in zip(shares, rarer) if sets >= least]
+    return chosen
+
+
+def chosen_findings(terms: Mapping[str, Sequence[str]]) -> list[str]:
+    """Say how many traits are compared, of which fields, and which are left out."""
+    least = f"{limit('compared-fewest-sets'):.0f}"
+    rule = f"at least {least} of the examined sets have and at least {least} lack"
+    held = [field_label(field) for field, chosen in terms.items() if chosen]
+    number = sum(len(chosen) for chosen in terms.values())
+    if not number:
+        asked = listed(field_label(field) for field in terms) or "no field"
+        return [f"There is nothing to compare in {asked}: no trait is there that {rule}."]
+    return [
+        f"{number_of(number, 'trait')} of {listed(held)} "
+        f"{'is' if number == 1 else 'are'} looked at together: those that {rule}. Rarer ones "
+        "cannot show a change; the notebook on construction counts them."
+    ]
+
+
+def turning_of_surest(buttons: pd.DataFrame, comparison: pd.DataFrame) -> pd.DataFrame:
+    """Ask when traits came in, of those in which it is clear or likely that periods differ.
+
+    A year fitted to a difference that may be chance would say more than is known. Where no trait
+    is sure, the first alone is asked, so that its earliest and latest showings are told.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    comparison
+        As :func:`surest_first` orders it.
+
+    Returns
+    -------
+    DataFrame
+        As :func:`buttonstudy.study.comparison.turning.turning_years` gives it, in the order of
+        the comparison.
+    """
+    sure = comparison[comparison["sureness"].isin(SURE)]
+    asked = sure if len(sure) else comparison.head(1)
+    tables = [
+        turning_years(buttons, str(field), rows["term"].tolist())
+        for field, rows in asked.groupby("field", sort=False)
+    ]
+    if not tables:
+        return pd.DataFrame(columns=list(TURNING_COLUMNS))
+    return surest_first(pd.concat(tables, ignore_index=True), comparison)
+
+
+def surest_first(table: pd.DataFrame, comparison: pd.DataFrame) -> pd.DataFrame:
+    """Order a table's traits by how sure it is that periods differ in them, then by how much.
+
+    Parameters
+    ----------
+    table
+        With ``field`` and ``term``; perhaps several rows for each trait, whose order stays.
+    comparison
+        As :func:`buttonstudy.study.comparison.periods.compare_periods` gives it.
+    """
+    keys = pd.DataFrame(
+        {
+            "chance": comparison["chance_together"].to_numpy(dtype=np.float64),
+            "less": -comparison["difference"].abs().to_numpy(dtype=np.float64),
+        }
+    )
+    order = keys.sort_values(["chance", "less"], kind="stable").index
+    place = {
+        (comparison["field"].iloc[row], comparison["term"].iloc[row]): number
+        for number, row in enumerate(order)
+    }
+    last = len(place)
+    at = [place.get(trait, last) for trait in zip(table["field"], table["term"])]
+    return table.iloc[np.argsort(np.array(at, dtype=np.int64), kind="stable")].reset_index(
+        drop=True
+    )

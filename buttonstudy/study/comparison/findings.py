@@ -1,0 +1,197 @@
+"""What the comparison of periods tells: a few traits in full, then how many others there were.
+
+Only the surest traits get sentences of their own. The rest are named together, so that a reader
+sees what was looked at and is not led to pick from it.
+"""
+
+from collections.abc import Sequence
+
+import pandas as pd
+
+from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.chosen import SURE
+from buttonstudy.study.comparison.words import (
+    comparison_sentence,
+    difference_sentence,
+    estimate_lines,
+    reweighted_sentence,
+    turning_sentence,
+)
+from buttonstudy.study.telling.words import (
+    field_label,
+    listed,
+    number_of,
+    term_label,
+)
+
+__all__ = [
+    "comparison_findings",
+    "difference_findings",
+    "recorder_findings",
+    "reweighted_findings",
+    "turning_findings",
+    "uncertainty_lines",
+]
+
+_NAMED = 6
+
+
+def uncertainty_lines(estimates: pd.DataFrame) -> tuple[str, str, str]:
+    """Say the first trait's share in all periods and in the two best known, on three lines.
+
+    Parameters
+    ----------
+    estimates
+        As :func:`buttonstudy.study.shares.latent.estimated_shares` gives it, the surest trait
+        first.
+
+    Returns
+    -------
+    tuple of str
+        What chance allows, what the sets without an answer could hide, what wide dates leave
+        open; each begins by saying which it is.
+    """
+    if estimates.empty:
+        return ("Chance: there is no trait to tell of.", "", "")
+    first = estimates.iloc[0]
+    rows = estimates[(estimates["field"] == first["field"]) & (estimates["term"] == first["term"])]
+    periods = rows[(rows["kind"] == "period") & rows["estimate"].notna()]
+    best = periods.nlargest(2, "worth").sort_index()
+    every = estimate_lines(rows[rows["kind"] == "all"].iloc[0])
+    told = [estimate_lines(row) for _, row in best.iterrows()]
+    chance = " ".join([f"Chance. {every[0]}", *(lines[0] for lines in told)])
+    hidden = f"Not examined. {every[1]}" if every[1] else ""
+    named = [f"{row['period']}: {lines[2]}" for (_, row), lines in zip(best.iterrows(), told)]
+    return chance, hidden, " ".join(["Dating.", *named]) if named else ""
+
+
+def comparison_findings(comparison: pd.DataFrame) -> list[str]:
+    """Say the surest differences in full, then how many traits showed none.
+
+    Parameters
+    ----------
+    comparison
+        As :func:`buttonstudy.study.comparison.periods.compare_periods` gives it, the surest
+        first.
+    """
+    if comparison.empty:
+        return ["No trait was compared."]
+    most = int(limit("traits-told"))
+    sure = comparison[comparison["sureness"].isin(SURE)]
+    told = [comparison_sentence(row) for _, row in sure.head(most).iterrows()]
+    if len(sure) > most:
+        told.append(f"It is clear or likely as well for {_list(sure.iloc[most:])}.")
+    if not told:
+        told = [comparison_sentence(comparison.iloc[0])]
+    rest = comparison[~comparison["sureness"].isin(SURE)].iloc[0 if len(sure) else 1 :]
+    chance, silent = rest[rest["sureness"] != ""], rest[rest["sureness"] == ""]
+    if len(chance):
+        which = f"{number_of(len(chance), 'other trait')} ({_list(chance)})"
+        told.append(
+            f"In {which} chance alone may have made the differences, which is no proof that there "
+            "are none."
+        )
+    if len(silent):
+        told.append(f"Nothing can be compared for {_list(silent)}.")
+    return told
+
+
+def recorder_findings(comparison: pd.DataFrame) -> list[str]:
+    """Say whether the differences could be between recorders, or between survey files."""
+    known = comparison[comparison["difference"].notna()]
+    if known.empty:
+        return ["There is no difference that could be one between recorders."]
+    layered = known[known["layer"] != ""]
+    if layered.empty:
+        return [
+            "The survey names no two recorders and is of one file, so that nobody can tell whether "
+            "a difference between periods is one between recorders."
+        ]
+    layer, warned = layered["layer"].iloc[0], layered[layered["warning"] != ""]
+    held = layered[layered["warning"] == ""]
+    unnamed = " (those of no named one taken together)" if layer == "recorder" else ""
+    told = [f"The same comparison was made among the sets of each {layer}{unnamed}."]
+    if len(held):
+        told.append(
+            f"For {number_of(len(held), 'trait')} the difference goes the same way there and is "
+            f"at least half as large: it is not one between {layer}s alone."
+        )
+    for warning, rows in warned.groupby("warning", sort=False):
+        told.append(f"For {_list(rows)}: {str(warning)[:1].lower()}{str(warning)[1:]}")
+    return told
+
+
+def difference_findings(differences: pd.DataFrame) -> list[str]:
+    """Say the differences between two periods whose interval leaves out nought."""
+    if differences.empty:
+        return [
+            "No two periods can be told apart in most of the traits, so none are set side by side."
+        ]
+    known = differences[differences["low"].notna()]
+    apart = known[known["low"] * known["high"] > 0]
+    ordered = apart.iloc[(-apart["difference"].abs()).argsort(kind="stable")]
+    most = int(limit("traits-told"))
+    told = [difference_sentence(row) for _, row in ordered.head(most).iterrows()]
+    if len(ordered) > most:
+        told.append(f"Intervals leave out no difference for {_list(ordered.iloc[most:])} as well.")
+    if not told and len(known):
+        told = [difference_sentence(known.iloc[0])]
+    if not told:
+        return [difference_sentence(differences.iloc[0])]
+    alike = len(known) - len(ordered)
+    if alike:
+        told.append(
+            f"For {number_of(alike, 'trait')} the interval holds no difference too: with so few "
+            "sets that is no proof that the periods are alike."
+        )
+    return told
+
+
+def turning_findings(turning: pd.DataFrame) -> list[str]:
+    """Say in which years the surest traits came in or went out, then for which none is told."""
+    if turning.empty:
+        return ["No trait was looked at for the year in which it came in."]
+    told = turning[turning["told"].astype(bool)]
+    most = int(limit("traits-told"))
+    said = [turning_sentence(row) for _, row in told.head(most).iterrows()]
+    if not said:
+        said = [turning_sentence(turning.iloc[0])]
+    more = told.iloc[most:]
+    if len(more):
+        years = listed(
+            f"{_named(row)} {row['direction']} about {row['turning_year']:.0f}"
+            for _, row in more.iterrows()
+        )
+        said.append(f"Also, with intervals in the table: {years}.")
+    silent = turning[~turning["told"].astype(bool)].iloc[0 if len(told) else 1 :]
+    if len(silent):
+        said.append(f"No year can be told for {_list(silent)}.")
+    return said
+
+
+def reweighted_findings(kinds: Sequence[str], reweighted: pd.DataFrame) -> list[str]:
+    """Say what reweighting makes of the shares over all periods.
+
+    Parameters
+    ----------
+    kinds
+        The visible kinds that sets were parted into.
+    reweighted
+        As :func:`buttonstudy.study.shares.reweighting.reweighted_estimates` gives it.
+    """
+    every = reweighted[reweighted["kind"] == "all"]
+    if every.empty:
+        return ["The shares are not reweighted: nothing visible parts opened from unopened sets."]
+    parted = f"Sets are parted by what they show outside: {listed(sorted(set(kinds)))}."
+    return [parted, *(reweighted_sentence(row) for _, row in every.iterrows())]
+
+
+def _named(row: pd.Series) -> str:
+    return f"{field_label(str(row['field']))} “{term_label(str(row['term']))}”"
+
+
+def _list(rows: pd.DataFrame) -> str:
+    """Name traits, and of many only the first."""
+    names = [_named(row) for _, row in rows.head(_NAMED).iterrows()]
+    left_out = len(rows) - len(names)
+    return listed([*names, f"{left_out} more"] if left_out else names)
