@@ -1,14 +1,15 @@
 """The marks of a panel of shares: dots, intervals and bounds, or one square for each set."""
 
-from collections.abc import Hashable
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.draw.marks import whole
 from buttonstudy.draw.panels import PlacedPanel
 from buttonstudy.draw.style import MM_PER_POINT, ink
 from buttonstudy.schemes import limit
+from buttonstudy.study.evidence.columns import Floats
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -34,38 +35,54 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     labels = [f"{100 * tick:.0f}" for tick in ticks[:-1]] + ["100 %"]
     axes.set_xticks(ticks if placed.lowest else [], labels if placed.lowest else [])
     axes.tick_params(axis="x", length=0)
-    for row, middle in zip(rows.to_dict("records"), placed.middles):
-        if row["few"]:
-            _draw_squares(placed, row["with_term"], row["examined"], middle)
-        else:
-            _draw_share(axes, row, middle)
+    few = rows["few"].to_numpy(dtype=bool)
+    middles = np.array(placed.middles)
+    _draw_squares(placed, rows[few], middles[few])
+    _draw_dots(axes, rows[~few], middles[~few])
 
 
-def _draw_share(axes: "Axes", row: dict[Hashable, float], middle: float) -> None:
-    bounds = row["if_all"] - row["if_none"]
-    axes.barh(middle, bounds, _BAR_MM, row["if_none"], color=ink("faint").colour, zorder=1)
+def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:
+    """Draw each share with its interval before its bounds."""
+    if rows.empty:
+        return
+    shares = rows[["share", "low", "high", "if_none", "if_all"]].astype(float)
+    bounds = shares["if_all"] - shares["if_none"]
+    axes.barh(middles, bounds, _BAR_MM, shares["if_none"], color=ink("faint").colour, zorder=1)
     deep, dark = ink("deep").colour, ink("ink").colour
-    axes.hlines(middle, row["low"], row["high"], color=deep, linewidth=1.4, zorder=3)
-    axes.plot(row["share"], middle, "o", color=dark, markersize=3.4, zorder=4, clip_on=False)
+    axes.hlines(middles, shares["low"], shares["high"], color=deep, linewidth=1.4, zorder=3)
+    axes.plot(shares["share"], middles, "o", color=dark, markersize=3.4, zorder=4, clip_on=False)
 
 
-def _draw_squares(placed: PlacedPanel, having: float, examined: float, middle: float) -> None:
-    """Draw one square for each set, in columns of two, filled for those that have the term."""
-    number, filled = whole(examined), whole(having)
+def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> None:
+    """Draw one square for each set, in columns of two, filled for those that have the term.
+
+    All squares of a panel are one artist: a figure takes as long as it has artists.
+    """
+    if rows.empty:
+        return
     unit_mm = placed.width_mm / (1 + 2 * _MARGIN)
     pitch_mm = min(2 * unit_mm / limit("few-sets"), _PITCH_MM)
-    paper = ink("paper").colour
-    placed.axes.barh(middle, 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
-    across = [(place // 2 + 0.5) * pitch_mm / unit_mm for place in range(number)]
-    down = [middle + (place % 2 - 0.5) * pitch_mm for place in range(number)]
-    colours = [ink("deep" if place < filled else "paper").colour for place in range(number)]
+    paper, deep = ink("paper").colour, ink("deep").colour
+    placed.axes.barh(middles, 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
+    squares = [
+        (
+            (place // 2 + 0.5) * pitch_mm / unit_mm,
+            middle + (place % 2 - 0.5) * pitch_mm,
+            deep if place < whole(having) else paper,
+        )
+        for having, examined, middle in zip(rows["with_term"], rows["examined"], middles)
+        for place in range(whole(examined))
+    ]
+    if not squares:
+        return
+    across, down, colours = zip(*squares)
     placed.axes.scatter(
         across,
         down,
         s=(_SQUARE * pitch_mm / MM_PER_POINT) ** 2,
         c=colours,
         marker="s",
-        edgecolors=ink("deep").colour,
+        edgecolors=deep,
         linewidths=0.5,
         zorder=3,
     )

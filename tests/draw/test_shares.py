@@ -35,8 +35,8 @@ def test_a_row_has_its_share_its_interval_its_bounds_and_its_counts():
     # of the statistics references.
     drawn = _drawn((12, 27, 81), (0, 0, 0))
     (axes,) = drawn.figure.axes
-    dots = [line.get_xdata()[0] for line in axes.lines if line.get_marker() == "o"]
-    assert dots == pytest.approx([12 / 39] * 2)
+    (dots,) = (line.get_xdata() for line in axes.lines if line.get_marker() == "o")
+    assert dots.tolist() == pytest.approx([12 / 39] * 2)
     interval = axes.collections[0].get_segments()[0][:, 0]
     assert interval.tolist() == pytest.approx([0.186, 0.464], abs=5e-4)
     bounds = axes.patches[0]
@@ -48,12 +48,12 @@ def test_a_row_has_its_share_its_interval_its_bounds_and_its_counts():
 def test_few_sets_are_squares_and_no_dot():
     drawn = _drawn((3, 5, 0), (0, 29, 0))
     (axes,) = drawn.figure.axes
-    early, late = axes.collections[:2]
-    fills = [[to_hex(colour).upper() for colour in row.get_facecolors()] for row in (early, late)]
-    assert [len(fill) for fill in fills] == [8, 29]
-    assert fills[0].count(ink("deep").colour) == 3
-    assert fills[1].count(ink("deep").colour) == 0
-    dots = [line for line in axes.lines if line.get_marker() == "o"]
+    squares = axes.collections[0]
+    filled = [to_hex(colour).upper() == ink("deep").colour for colour in squares.get_facecolors()]
+    assert (len(filled), filled[:8].count(True), filled[8:].count(True)) == (8 + 29, 3, 0)
+    down = squares.get_offsets()[:, 1]
+    assert down[:8].max() < down[8:].min()
+    (dots,) = (line.get_xdata() for line in axes.lines if line.get_marker() == "o")
     assert len(dots) == 1  # all sets together are 37
     assert "3 of 8" in _words(drawn)
 
