@@ -37,8 +37,8 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     axes.tick_params(axis="x", length=0)
     few = rows["few"].to_numpy(dtype=bool)
     middles = np.array(placed.middles)
-    _draw_squares(placed, rows[few], middles[few])
     _draw_dots(axes, rows[~few], middles[~few])
+    _draw_squares(placed, rows[few], middles[few])
 
 
 def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:

@@ -8,7 +8,7 @@ alternative text go into the files that have a place for them.
 from collections.abc import Iterator
 from contextlib import contextmanager
 from io import BytesIO
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -18,7 +18,7 @@ __all__ = ["DOTS_PER_INCH", "KINDS", "DrawnFigure", "picture_bytes", "pixel_size
 DOTS_PER_INCH = 300
 KINDS = ("png", "pdf", "svg")
 
-_PACKING = {"compress_level": 3}
+_PACKING: dict[str, Any] = {"png": {"pil_kwargs": {"compress_level": 3}}}
 """Packs figures as small as the usual level does, in two thirds of the time."""
 
 
@@ -64,7 +64,7 @@ def picture_bytes(drawn: DrawnFigure, kind: str) -> bytes:
             format=kind,
             dpi=DOTS_PER_INCH,
             metadata=_metadata(drawn, kind),
-            pil_kwargs=_PACKING if kind == "png" else None,
+            **_PACKING.get(kind, {}),
         )
     return content.getvalue()
 
