@@ -7,11 +7,14 @@ or a notebook failed, 2 that the call or the survey files allow nothing to be do
 
 import sys
 from collections.abc import Callable, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import click
 
 from buttonstudy import __version__
+
+if TYPE_CHECKING:
+    from buttonstudy.publish.report import ReportResult
 
 __all__ = ["main"]
 
@@ -159,17 +162,65 @@ def report(
         jobs=jobs or 0,
         progress=Progress(sys.stdout),
     )
-    for failure in result.failures:
-        click.echo(str(failure), err=True)
-    if not result.finished:
-        click.echo(
-            f"The report is not finished. What was made of it is in {result.folder}; "
-            "an earlier report was left as it was.",
-            err=True,
-        )
-        return 1
-    click.echo(f"The report is ready: {result.folder / 'index.html'}")
-    return 0
+    return _reported(result, "index.html")
+
+
+@buttonstudy.command(epilog=_EPILOG)
+@click.argument("button_id", metavar="ID")
+@click.argument("surveys", metavar="[SURVEY]...", nargs=-1)
+@click.option(
+    "--to", metavar="FOLDER", default="", help="Where the page goes; else reports/NAME-button-ID."
+)
+@click.option(
+    "--in",
+    "within",
+    metavar="FILE",
+    default="",
+    help="The file or the sheet that holds the button, if several have one of this number.",
+)
+@click.option(
+    "--periods",
+    metavar="SCHEME",
+    default="",
+    help="Which periods to count by: a name or a table of your own.",
+)
+@_reading_options
+@click.option(
+    "--set",
+    "settings",
+    metavar="NAME=VALUE",
+    multiple=True,
+    help="Set a parameter of the notebook; may be given again.",
+)
+def button(
+    button_id: str,
+    surveys: tuple[str, ...],
+    to: str,
+    within: str,
+    periods: str,
+    settings: tuple[str, ...],
+    **reading: str,
+) -> int:
+    """Set one button beside its survey.
+
+    ID is the button's number as the survey has it. Told are its size among the others, how many
+    share each of its traits, the nearest records, and what its own still lacks. Without a SURVEY
+    it is sought in the invented demo surveys.
+    """
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.publish.progress import Progress
+    from buttonstudy.publish.report import make_report
+    from buttonstudy.publish.sought import ONE_BUTTON, Sought
+
+    result = make_report(
+        surveys,
+        to,
+        choices=Choices(periods=periods, **reading),
+        parameters=_named(settings),
+        progress=Progress(sys.stdout),
+        sought=Sought(button_id, within),
+    )
+    return _reported(result, f"{ONE_BUTTON}.html")
 
 
 @buttonstudy.command(epilog=_EPILOG)
@@ -178,10 +229,18 @@ def report(
 @click.option(
     "--problems", "problems", metavar="FILE", default="", help="Also write all problems as CSV."
 )
-def check(surveys: tuple[str, ...], problems: str, **reading: str) -> int:
+@click.option(
+    "--marked",
+    metavar="FILE.xlsx",
+    default="",
+    help="Also write a copy of the survey with every problem marked at its cell. For several "
+    "survey files, name a folder.",
+)
+def check(surveys: tuple[str, ...], problems: str, marked: str, **reading: str) -> int:
     """Tell how survey files are understood, and every problem in them.
 
-    The exit status is 0 if there is none that needs a look, else 1.
+    The exit status is 0 if there is none that needs a look, else 1. Survey files are never
+    written to.
     """
     from buttonstudy.publish.checking import check_survey, write_problems
     from buttonstudy.publish.choices import Choices
@@ -192,6 +251,11 @@ def check(surveys: tuple[str, ...], problems: str, **reading: str) -> int:
         write_problems(survey, problems)
     checked = check_survey(survey)
     click.echo(checked.text, nl=False)
+    if marked:
+        from buttonstudy.publish.marking import write_marked
+
+        for path in write_marked(survey, surveys, marked):
+            click.echo(f"A marked copy is in {path}")
     if problems:
         click.echo(f"All problems, one a row, are in {problems}")
     elif len(survey.problems):
@@ -225,6 +289,21 @@ def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: 
 
     write_card(file, size=paper, names=fields, unit=unit, terms=vocabulary)
     click.echo(f"{file} is ready. Print it at actual size (100 %).")
+    return 0
+
+
+def _reported(result: "ReportResult", page: str) -> int:
+    """Tell where a report is, or what of it did not work."""
+    for failure in result.failures:
+        click.echo(str(failure), err=True)
+    if not result.finished:
+        click.echo(
+            f"The report is not finished. What was made of it is in {result.folder}; "
+            "an earlier report was left as it was.",
+            err=True,
+        )
+        return 1
+    click.echo(f"The report is ready: {result.folder / page}")
     return 0
 
 

@@ -81,6 +81,10 @@ def test_check_writes_all_problems(run, tmp_path):
         (["report", "survey.csv", "--to", "survey.csv"], "is a file. Choose another folder"),
         (["check", "survey.csv", "--dates", "victorian"], "victorian"),
         (["check", "survey.csv", "--mapping", "missing-map.csv"], "missing-map.csv"),
+        (["button"], "Missing argument 'ID'"),
+        (["button", "7", "survey.csv"], 'No button is called "7".'),
+        (["button", "1", "survey.csv", "--in", "b.csv"], 'There is no button "1" in "b.csv".'),
+        (["button", "1", "missing.csv"], "No button record could be read. missing.csv: There is"),
         (["check"], "Missing argument 'SURVEY...'"),
         (["repot"], "No such command 'repot'."),
     ],
@@ -118,6 +122,24 @@ def test_stopping_is_told(run, survey, monkeypatch):
     assert (status, err) == (130, "\nStopped. Nothing was left half-made.\n")
 
 
+def test_one_button_is_asked_for_by_its_number(run, survey, tmp_path, monkeypatch):
+    from buttonstudy.publish.report import ReportResult
+    from buttonstudy.publish.sought import Sought
+
+    asked = {}
+
+    def make_report(surveys, to, **options):
+        asked.update(options, surveys=surveys, to=to)
+        return ReportResult(tmp_path / "page", ())
+
+    monkeypatch.setattr("buttonstudy.publish.report.make_report", make_report)
+    status, out, _ = run("button", "1912/10", survey, "--in", "a.csv", "--periods", "decades")
+    assert status == 0
+    assert asked["sought"] == Sought("1912/10", "a.csv")
+    assert asked["choices"].periods == "decades"
+    assert out == f"The report is ready: {tmp_path / 'page' / 'one-button.html'}\n"
+
+
 def test_a_failing_notebook_ends_with_1_and_says_where_all_is(run, survey, tmp_path, monkeypatch):
     from buttonstudy.publish.failures import Failure
     from buttonstudy.publish.report import ReportResult
@@ -153,3 +175,13 @@ def test_a_card_is_written_on_a_paper_that_is_known(run, tmp_path):
     status, out, _ = run("card", path, "--paper", "a4")
     assert (status, path.read_bytes()[:5]) == (0, b"%PDF-")
     assert "Print it at actual size" in out
+
+
+def test_check_writes_a_marked_copy(run, tmp_path):
+    path = tmp_path / "bad.csv"
+    path.write_text(BAD)
+    status, out, _ = run("check", path, "--marked", tmp_path / "marked.xlsx")
+    assert status == 1
+    assert f"A marked copy is in {tmp_path / 'marked.xlsx'}" in out
+    assert path.read_text() == BAD
+    assert run("check", tmp_path / "marked.xlsx")[1].startswith("marked.xlsx: 2 button records")

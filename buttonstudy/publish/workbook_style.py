@@ -14,7 +14,13 @@ if TYPE_CHECKING:
     from xlsxwriter import Workbook
     from xlsxwriter.format import Format
 
-__all__ = ["Styles", "new_workbook"]
+__all__ = ["LEVEL_TINTS", "LONGEST_TEXT", "Styles", "new_workbook"]
+
+LONGEST_TEXT = 32_767
+"""Letters that a cell can hold (Microsoft: "Excel specifications and limits")."""
+
+LEVEL_TINTS = {"not read": "#F4B183", "to confirm": "#FFE699", "for information": "#DDEBF7"}
+"""The ground of a cell with a problem; the words beside it say the same."""
 
 _TINT, _INSIDE_TINT = "#D9E5F0", "#F0E6D2"
 _TEXT = 49  # ECMA-376, part 1, 18.8.30: the built-in number format "@"
@@ -40,6 +46,11 @@ class Styles:
         self.heading: Format = book.add_format({**heading, "bg_color": _TINT})
         self.inside: Format = book.add_format({**heading, "bg_color": _INSIDE_TINT})
         self.text: Format = book.add_format({"num_format": _TEXT})
-        self.wrapped: Format = book.add_format(
-            {"num_format": _TEXT, "text_wrap": True, "valign": "top"}
-        )
+        wrapped = {"num_format": _TEXT, "text_wrap": True, "valign": "top"}
+        self.wrapped: Format = book.add_format(wrapped)
+        self.harmless: Format = book.add_format({**wrapped, "quote_prefix": True})
+        self.link: Format = book.add_format({**wrapped, "underline": 1, "font_color": "#0000FF"})
+        self.levels: dict[str, Format] = {
+            level: book.add_format({**wrapped, "bg_color": tint})
+            for level, tint in LEVEL_TINTS.items()
+        }

@@ -1,0 +1,152 @@
+"""Problems with their cells, and the sheet of a marked copy that lists them with links."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from buttonstudy.publish.workbook_style import LONGEST_TEXT, Styles
+from buttonstudy.readings.formula_marks import harmless
+from buttonstudy.survey.sheets import Sheet, column_letter
+from buttonstudy.survey.unread import NOT_RECORDS
+
+if TYPE_CHECKING:
+    import pandas as pd
+    from xlsxwriter.worksheet import Worksheet
+
+__all__ = ["PlacedProblem", "column_index", "placed_problems", "write_problem_sheet"]
+
+_COLUMN = re.compile(r"([A-Z]{1,3})\b")
+_MOST_LINKS = 65_530  # on one sheet (Microsoft: "Excel specifications and limits")
+_TOP = 4
+_ABOUT = (
+    "The survey file itself was not changed. In this copy each cell of the list is coloured and "
+    "has a comment. Mend it here and use the copy from now on, or mend your own file."
+)
+_HEADINGS = (
+    ("Level", 15),
+    ("Cell", 24),
+    ("What stands there", 30),
+    ("Problem", 70),
+    ("What to do", 60),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedProblem:
+    """One problem and its cell: row 1-based, column 0-based; None where it is about no row."""
+
+    level: str
+    sheet: str
+    cell: tuple[int, int] | None
+    wording: str
+    problem: str
+    what_to_do: str
+
+
+def placed_problems(
+    problems: "pd.DataFrame", columns: "pd.DataFrame", sheets: Sequence[Sheet]
+) -> list[PlacedProblem]:
+    """Find the cell of each problem in one file.
+
+    A problem of a whole row stands at the button's number, or else at the row's first cell.
+
+    Parameters
+    ----------
+    problems, columns
+        The survey's, of this file only.
+    sheets
+        The file's sheets.
+    """
+    first = {sheet.name: sheet.first_column for sheet in sheets}
+    numbered = columns[columns["field"] == "button_id"]
+    letters = map(str, numbered["column"])
+    first |= dict(zip(map(str, numbered["sheet"]), map(column_index, letters)))
+    rows = [
+        None if missing else int(row)
+        for row, missing in zip(problems["row"], problems["row"].isna())
+    ]
+    words = problems.drop(columns="row").astype("str").fillna("").to_dict("records")
+    return [
+        PlacedProblem(
+            one["level"],
+            one["sheet"],
+            _cell(row, one["column"], first.get(one["sheet"])),
+            one["wording"],
+            one["problem"],
+            one["what_to_do"],
+        )
+        for row, one in zip(rows, words)
+    ]
+
+
+def _cell(row: int | None, column: str, first: int | None) -> tuple[int, int] | None:
+    if row is None or first is None:
+        return None
+    found = _COLUMN.match(column)
+    return row, column_index(found[1]) if found else first
+
+
+def column_index(letters: str) -> int:
+    """Give a column's place, counted from 0.
+
+    Examples
+    --------
+    >>> column_index("A"), column_index("AA")
+    (0, 26)
+    """
+    place = 0
+    for letter in letters:
+        place = place * 26 + ord(letter) - ord("A") + 1
+    return place - 1
+
+
+def write_problem_sheet(
+    to: "Worksheet",
+    file: str,
+    problems: Sequence[PlacedProblem],
+    names: Mapping[str, str],
+    styles: Styles,
+) -> None:
+    """List the problems of one file, each with a link to its cell.
+
+    Parameters
+    ----------
+    to
+        An empty sheet of the workbook.
+    file
+        The survey file's name.
+    problems
+        In the order of the list.
+    names
+        What each sheet of the file is called in this workbook.
+    styles
+        The workbook's formats.
+    """
+    to.write_string(0, 0, f"Problems in {file}. {NOT_RECORDS}", styles.title)
+    to.write_string(1, 0, _ABOUT)
+    for column, (heading, width) in enumerate(_HEADINGS):
+        to.set_column(column, column, width)
+        to.write_string(_TOP - 1, column, heading, styles.heading)
+    for number, one in enumerate(problems):
+        row = _TOP + number
+        to.write_string(row, 0, one.level, styles.levels[one.level])
+        _write_place(to, row, one, names.get(one.sheet, one.sheet), styles)
+        for column, text in enumerate((one.wording, one.problem, one.what_to_do), start=2):
+            form = styles.harmless if harmless(text) != text else styles.wrapped
+            to.write_string(row, column, text[:LONGEST_TEXT], form)
+    if not problems:
+        to.write_string(_TOP, 0, "None was found.")
+    to.freeze_panes(_TOP, 0)
+
+
+def _write_place(to: "Worksheet", row: int, one: PlacedProblem, sheet: str, styles: Styles) -> None:
+    if one.cell is None:
+        to.write_string(row, 1, sheet, styles.wrapped)
+        return
+    cell = f"{column_letter(one.cell[1])}{one.cell[0]}"
+    if row < _MOST_LINKS:
+        quoted = sheet.replace("'", "''")
+        to.write_url(row, 1, f"internal:'{quoted}'!{cell}", styles.link, f"{sheet} {cell}")
+    else:
+        to.write_string(row, 1, f"{sheet} {cell}", styles.wrapped)
