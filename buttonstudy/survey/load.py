@@ -10,11 +10,13 @@ from buttonstudy.schemes import SchemeError
 from buttonstudy.schemes import date_convention as convention_named
 from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
+from buttonstudy.survey.accepted import quieted, read_accepted
 from buttonstudy.survey.checks import check_records
 from buttonstudy.survey.coded import Coded, coded
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
-from buttonstudy.survey.headings import BY_NEAR_SPELLING, Column, recognise
+from buttonstudy.survey.headings import BY_MAPPING, BY_NEAR_SPELLING, Column, recognise
+from buttonstudy.survey.links import linked_records, prefixed
 from buttonstudy.survey.mapping import Meaning, read_mapping
 from buttonstudy.survey.problems import (
     FOR_INFORMATION,
@@ -73,6 +75,7 @@ def load_survey(
     date_convention: str | Path = "buttonstudy",
     size_classes: str | Path = "us-society",
     vocabulary: str | Path | None = None,
+    accepted: str | Path | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> Survey:
     """Read survey files into button records and problems.
@@ -84,13 +87,16 @@ def load_survey(
         ``"demo"`` stands for the invented demo surveys that come with the kit.
     mapping
         A mapping file: a CSV table with the columns ``heading, field`` and, if need be, ``unit,
-        step, file, sheet``.
+        step, prefix, file, sheet``; or a folder of such files, one for each survey.
     date_convention
         Name of a date convention, or the path of a user's own table.
     size_classes
         Name of a size-class scheme, or the path of a user's own table.
     vocabulary
         Path of a user's own vocabulary table.
+    accepted
+        A CSV table of findings that were looked at and are right, with the columns ``file, sheet,
+        row, button, kind, note``: they are counted, and not told.
     progress
         Called with the name of each file before it is read.
 
@@ -111,11 +117,14 @@ def load_survey(
         "vocabulary": str(vocabulary or ""),
         "mapping": str(mapping or ""),
     }
+    if accepted:
+        settings["accepted"] = str(accepted)
     if len(given) == 1 and is_saved_survey(given[0]):
         return _saved(given[0], settings)
     rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary or None))
     scheme = classes_named(size_classes)
     meanings = read_mapping(mapping) if mapping else ()
+    right = read_accepted(accepted) if accepted else ()
     files = find_files([demo_folder() if path == DEMO else path for path in given])
     lists: list[Problems] = []
     frames: list[pd.DataFrame] = []
@@ -132,12 +141,15 @@ def load_survey(
         sources.append(
             (name, file.sha256, file.size, file.form, len(file.sheets), sum(map(len, records)))
         )
-    buttons = finish_records(_stacked(frames), scheme)
+    buttons = linked_records(finish_records(_stacked(frames), scheme))
     headings = pd.DataFrame(columns, columns=list(COLUMN_NAMES))
-    told = pd.concat([problems_frame(lists), check_records(buttons, headings)], ignore_index=True)
+    folders = {name: path.parent for path, name in zip(files, display_names(files))}
+    told = pd.concat(
+        [problems_frame(lists), check_records(buttons, headings, folders)], ignore_index=True
+    )
     return Survey(
         buttons,
-        told,
+        quieted(told, buttons, right),
         headings,
         pd.DataFrame(sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]),
         settings,
@@ -177,7 +189,10 @@ def _read_sheets(
 ) -> list[pd.DataFrame]:
     frames = []
     sheets = record_sheets(file.sheets, problems)
-    found = [find_tables(sheet, [one.heading for one in meanings]) for sheet in sheets]
+    found = [
+        find_tables(sheet, [one.heading for one in meanings if one.is_at(file.name, sheet.name)])
+        for sheet in sheets
+    ]
     any_table = any(one.tables for one in found)
     is_form = len(sheets) < len(file.sheets)
     for sheet, here in zip(sheets, found):
@@ -191,7 +206,7 @@ def _read_sheets(
             cells = [coded(shown.get(one.index) or table.column(one.index)) for one in taken]
             frame = read_records(table, taken, cells, sheet.name, rules, problems)
             columns.extend(_column_rows(taken, cells, file.name, sheet.name))
-            frames.append(frame)
+            frames.append(prefixed(frame, taken))
     return frames
 
 
@@ -295,7 +310,7 @@ def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: P
                 column=column_name(one),
                 wording=one.heading,
             )
-        elif not one.field and one.heading:
+        elif not one.field and one.heading and one.how != BY_MAPPING:
             problems.add(
                 "heading-unknown",
                 f'The heading "{one.heading}" is not known; its cells were carried through '

@@ -4,6 +4,9 @@ A check never changes a record: it looks at the finished table and tells what do
 together, with its rule. What is told can be accepted, and then stays quiet.
 """
 
+from collections.abc import Mapping
+from pathlib import Path
+
 import pandas as pd
 
 from buttonstudy.survey.checks.button_numbers import repeated_numbers
@@ -12,6 +15,7 @@ from buttonstudy.survey.checks.finding import Finding, told
 from buttonstudy.survey.checks.inside import inside_findings
 from buttonstudy.survey.checks.nested import nested_findings
 from buttonstudy.survey.checks.noted_twice import noted_twice
+from buttonstudy.survey.checks.photographs import photograph_findings
 from buttonstudy.survey.checks.recorders import recorder_findings
 from buttonstudy.survey.checks.sets import set_findings
 from buttonstudy.survey.checks.sizes import size_findings
@@ -29,7 +33,11 @@ _CHECKS = (
 )
 
 
-def check_records(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) -> pd.DataFrame:
+def check_records(
+    buttons: pd.DataFrame,
+    columns: pd.DataFrame | None = None,
+    folders: Mapping[str, Path] | None = None,
+) -> pd.DataFrame:
     """Run all checks.
 
     Parameters
@@ -38,6 +46,8 @@ def check_records(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) ->
         The finished record.
     columns
         What each heading was taken for, to name the column of a finding.
+    folders
+        Where each survey file lies, to look for photographs; without it none is looked for.
 
     Returns
     -------
@@ -49,4 +59,5 @@ def check_records(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) ->
         findings += size_findings(buttons, columns)
         for check in _CHECKS:
             findings += check(buttons)
+        findings += photograph_findings(buttons, folders or {})
     return told(findings, buttons, columns)
