@@ -7,6 +7,7 @@ of its own; then the time to read a million size wordings in mixed notation.
 """
 
 import argparse
+import csv
 import random
 import re
 import statistics
@@ -14,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 HEADINGS = [
@@ -43,32 +45,59 @@ CHOICES = {
     "Notes": ["", "", "", "faded", "from a bag"],
 }
 
+INSIDE = (
+    "Mould material", "Mould shape", "Mould diam (mm)", "Mould hole", "Padding", "Cover layers",
+    "Cover cut",
+)  # fmt: skip
+
 
 def workbook(path: Path, rows: int) -> None:
     """Write an invented survey of `rows` buttons."""
     import xlsxwriter
 
-    rng = random.Random(1840)
     book = xlsxwriter.Workbook(path, {"constant_memory": True})
     sheet = book.add_worksheet("Survey")
     sheet.write_row(0, 0, HEADINGS)
+    for n, values in enumerate(records(rows)):
+        sheet.write_row(n + 1, 0, [values[heading] for heading in HEADINGS])
+    book.close()
+
+
+def text_table(path: Path, rows: int) -> None:
+    """Write the same invented survey as CSV."""
+    with path.open("w", encoding="utf-8", newline="") as file:
+        table = csv.DictWriter(file, HEADINGS)
+        table.writeheader()
+        table.writerows(records(rows))
+
+
+def records(rows: int) -> Iterator[dict[str, str | float]]:
+    """Invent buttons, three to a set, whose records do not contradict themselves or their set."""
+    rng = random.Random(1840)
     for n in range(rows):
-        mm = rng.uniform(9, 35)
-        values = {
+        if n % 3 == 0:
+            of_set = {heading: rng.choice(some) for heading, some in CHOICES.items()}
+            mm = rng.uniform(9, 35)
+        here = mm + rng.uniform(-0.1, 0.1)
+        values: dict[str, str | float] = {
+            **of_set,
             "Button no.": f"B{n:06d}",
             "Set no.": f"S{n // 3:05d}",
-            "Diameter (mm)": round(mm, 1),
-            "Diam (in)": f"{round(mm / 25.4 * 16)}/16",
-            "Mould diam (mm)": round(mm - 1, 1),
-            "Height (mm)": round(mm / 4, 1),
-            "Hole diam (mm)": round(rng.uniform(1, 4), 1),
+            "Recorder": rng.choice(CHOICES["Recorder"]),
+            "Notes": rng.choice(CHOICES["Notes"]),
+            "Diameter (mm)": round(here, 1),
+            "Diam (in)": f"{round(here / 25.4 * 16)}/16",
+            "Mould diam (mm)": round(here - 1, 1),
+            "Height (mm)": round(here / 4, 1),
         }
-        for column, heading in enumerate(HEADINGS):
-            value = values.get(heading)
-            if value is None:
-                value = rng.choice(CHOICES[heading])
-            sheet.write(n + 1, column, value)
-    book.close()
+        opened = rng.choice(CHOICES["Opened"])
+        holed = opened != "no" and values["Mould hole"] == "yes"
+        values["Opened"] = opened
+        values["Hole diam (mm)"] = round(rng.uniform(1, 4), 1) if holed else ""
+        values["Hole fill"] = rng.choice(["padded over", "plugged"]) if holed else ""
+        if opened == "no":
+            values |= dict.fromkeys(INSIDE, "")
+        yield values
 
 
 def bare(path: Path) -> int:

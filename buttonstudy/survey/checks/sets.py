@@ -23,11 +23,14 @@ def set_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
     if not len(shared):
         return
     order = shared[np.argsort(sets[shared], kind="stable")]
-    groups = np.split(order, np.flatnonzero(np.diff(sets[order])) + 1)
-    names, places = buttons["set_id"].to_numpy(dtype=object), row_names(buttons)
     low, best, high = (numbers(buttons, f"diameter_mm{end}") for end in ("_low", "", "_high"))
     start, end = numbers(buttons, "year_from"), numbers(buttons, "year_to")
-    for members in groups:
+    groups = _apart(order, sets[order], low, high * limit("set-sizes-alike"))
+    groups |= _apart(order, sets[order], start, end)
+    if not groups:
+        return
+    names, places = buttons["set_id"].to_numpy(dtype=object), row_names(buttons)
+    for members in (order[first:last] for first, last in sorted(groups)):
         name = str(names[members[0]])
         sized = members[~np.isnan(best[members])]
         if len(sized) > 1:
@@ -42,6 +45,19 @@ def set_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
                 f"{places[early]} to {end[early]:.0f} at the latest.",
                 "date",
             )
+
+
+def _apart(order: np.ndarray, sets: np.ndarray, low: Floats, high: Floats) -> set[tuple[int, int]]:
+    """Give where in the order the sets stand whose highest low is above their lowest high.
+
+    All sets are judged at once, so that only those with something to tell are looked at singly.
+    """
+    starts = np.concatenate([[0], np.flatnonzero(np.diff(sets)) + 1])
+    ends = np.append(starts[1:], len(sets))
+    known = ~np.isnan(low[order]) & ~np.isnan(high[order])
+    most = np.maximum.reduceat(np.where(known, low[order], -np.inf), starts)
+    least = np.minimum.reduceat(np.where(known, high[order], np.inf), starts)
+    return {(int(starts[at]), int(ends[at])) for at in np.flatnonzero(most > least)}
 
 
 def _sizes(
