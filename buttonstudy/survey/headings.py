@@ -54,6 +54,8 @@ class Column:
         The recorder's measuring step, where the heading or a mapping file states it.
     claims
         A field that the heading would claim but an earlier column holds.
+    prefix
+        What a mapping file puts before the button numbers of this column.
     """
 
     index: int
@@ -64,6 +66,7 @@ class Column:
     how: str = NOT_KNOWN
     step_mm: float | None = None
     claims: str = ""
+    prefix: str = ""
 
 
 def split_heading(heading: str) -> tuple[frozenset[str], str]:
@@ -228,7 +231,8 @@ def recognise(
         if meaning := meaning_of(mapping, heading, file, sheet):
             field = "" if meaning.field == NOT_USED else meaning.field
             unit = meaning.unit or field_of(heading)[1]
-            take(Column(index, letter, heading, field, unit, BY_MAPPING, meaning.step_mm))
+            step = meaning.step_mm or stated_step(heading)
+            take(Column(index, letter, heading, field, unit, BY_MAPPING, step, "", meaning.prefix))
     for index, letter, heading in places:
         if index not in found and heading and (named := field_of(heading))[0]:
             take(Column(index, letter, heading, *named, BY_HEADING, stated_step(heading)))

@@ -1,8 +1,9 @@
-"""Links between buttons: which button a wording in the column "found inside" names.
+"""Button numbers made unique, and links between buttons kept within their file.
 
-A wording may be a number alone or hold it among words ("inside button A1, under the silk").
-Numbers are looked up in the same file only, as they are written there: number 14 of another
-survey is another button.
+Two surveys may both have a button 14. Numbers stay as they are written unless a mapping file gives
+a survey a prefix; a clash is told. In the column "found inside" a wording may be a number alone or
+hold it among words ("inside button A1, under the silk"). Numbers are looked up in the same file
+only, as they are written there: number 14 of another survey is another button.
 """
 
 import re
@@ -11,8 +12,31 @@ from collections.abc import Mapping, Sequence
 import pandas as pd
 
 from buttonstudy.schemes import rows
+from buttonstudy.survey.headings import Column
 
 _WORD = re.compile(r"[^\s,;:()\[\]]+")
+
+
+def prefixed(frame: pd.DataFrame, columns: Sequence[Column]) -> pd.DataFrame:
+    """Put the prefix that a mapping file gives before the button numbers of one table.
+
+    The wording stays as it is, so that links within the file still find their button.
+    """
+    prefix = next((one.prefix for one in columns if one.field == "button_id"), "")
+    return frame.assign(button_id=prefix + frame["button_id"]) if prefix else frame
+
+
+def linked_records(buttons: pd.DataFrame) -> pd.DataFrame:
+    """Let `found_inside` be the outer button's number wherever exactly one is named.
+
+    Elsewhere it stays as written, and a check tells why.
+    """
+    clear = {place: found[0] for place, found in named_records(buttons).items() if len(found) == 1}
+    if not clear:
+        return buttons
+    inside = buttons["found_inside"].astype(object)
+    inside.iloc[list(clear)] = buttons["button_id"].iloc[list(clear.values())].to_numpy()
+    return buttons.assign(found_inside=inside.astype("str"))
 
 
 def named_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:

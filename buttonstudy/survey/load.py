@@ -12,7 +12,7 @@ from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.accepted import quieted, read_accepted
 from buttonstudy.survey.checks import check_records
-from buttonstudy.survey.coded import Coded, coded
+from buttonstudy.survey.coded import Coded, coded, coded_columns
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
 from buttonstudy.survey.headings import BY_MAPPING, BY_NEAR_SPELLING, Column, recognise
@@ -203,7 +203,9 @@ def _read_sheets(
             _tell_no_rows(table, sheet.name, is_form, problems)
             _tell_columns(taken, table, sheet.name, problems)
             shown = shown_cells(table, taken, sheet, file.data)
-            cells = [coded(shown.get(one.index) or table.column(one.index)) for one in taken]
+            cells = coded_columns(table.rows, len(taken))
+            for index, worded in shown.items():
+                cells[index] = coded(worded)
             frame = read_records(table, taken, cells, sheet.name, rules, problems)
             columns.extend(_column_rows(taken, cells, file.name, sheet.name))
             frames.append(prefixed(frame, taken))

@@ -2,20 +2,23 @@
 
 Where recognition cannot know ("Material" of what? "B" for back or for bone?), a plain CSV table
 says it: columns `heading` and `field`, and if need be `unit`, `step` (the recorder's measuring
-step, such as ``1/16 in``), `file` and `sheet` to narrow a row to one place. Reading with a mapping
-file is exact and repeatable.
+step, such as ``1/16 in``), `prefix` (put before the button numbers of that column, where two
+surveys use the same), `file` and `sheet` to narrow a row to one place. Reading with a mapping file
+is exact and repeatable.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from buttonstudy.readings.formula_marks import restored
 from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import SchemeError, fields, units
 from buttonstudy.schemes.tables import Row, read_scheme_file
 
 NOT_USED = "not used"
 DATE_ENDS = ("date_from", "date_to")
+_NEEDED = ("heading", "field")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +31,16 @@ class Meaning:
     step_mm: float | None = None
     file: str = ""
     sheet: str = ""
+    prefix: str = ""
+
+    def is_at(self, file: str, sheet: str) -> bool:
+        """Tell whether this row of the mapping file speaks of that sheet at all."""
+        return self.file in ("", file) and self.sheet in ("", sheet)
 
     def applies(self, heading: str, file: str, sheet: str) -> bool:
         """Tell whether this row of the mapping file speaks of that heading there."""
-        return (
-            self.heading.casefold() == " ".join(heading.split()).casefold()
-            and self.file in ("", file)
-            and self.sheet in ("", sheet)
-        )
+        same = self.heading.casefold() == " ".join(heading.split()).casefold()
+        return same and self.is_at(file, sheet)
 
 
 def field_names() -> tuple[str, ...]:
@@ -44,18 +49,22 @@ def field_names() -> tuple[str, ...]:
 
 
 def read_mapping(path: str | Path) -> tuple[Meaning, ...]:
-    """Read a mapping file.
+    """Read a mapping file, or all those (.csv) in a folder.
 
     Raises
     ------
     SchemeError
         Naming file, row and column, if a field, unit or step is not known.
     """
-    return tuple(_meaning(row) for row in read_scheme_file(path, ("heading", "field")))
+    place = Path(path)
+    files = sorted(place.glob("*.csv")) if place.is_dir() else [place]
+    if not files:
+        raise SchemeError(f"{path}: there is no mapping file (.csv) in this folder.")
+    return tuple(_meaning(row) for one in files for row in read_scheme_file(one, _NEEDED))
 
 
 def _meaning(row: Row) -> Meaning:
-    heading = " ".join(row.needed("heading").split())
+    heading = " ".join(restored(row.needed("heading")).split())
     field = row.needed("field")
     if field not in field_names():
         raise row.error(
@@ -64,7 +73,14 @@ def _meaning(row: Row) -> Meaning:
     unit = row.get("unit", "")
     if unit and unit not in units():
         raise row.error("unit", "is not a known unit", f"Use one of: {', '.join(units())}.")
-    return Meaning(heading, field, unit, _step(row), row.get("file", ""), row.get("sheet", ""))
+    prefix = row.get("prefix", "")
+    if prefix and field != "button_id":
+        raise row.error(
+            "prefix", "stands beside another field", "Write it in the row of the button number."
+        )
+    return Meaning(
+        heading, field, unit, _step(row), row.get("file", ""), row.get("sheet", ""), prefix
+    )
 
 
 def _step(row: Row) -> float | None:
