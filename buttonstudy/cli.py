@@ -38,7 +38,16 @@ _READING = (
     ),
     _VOCABULARY,
     click.option(
-        "--mapping", metavar="FILE", default="", help="A table that says what headings mean."
+        "--mapping",
+        metavar="FILE",
+        default="",
+        help="A table that says what headings mean, or a folder of one for each survey.",
+    ),
+    click.option(
+        "--accepted",
+        metavar="FILE",
+        default="",
+        help="A table of findings that were looked at and are right.",
     ),
 )
 _FORM = (

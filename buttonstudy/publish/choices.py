@@ -13,6 +13,7 @@ class Reading(TypedDict, total=False):
     size_classes: str
     vocabulary: str
     mapping: str
+    accepted: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +24,7 @@ class Choices:
     ----------
     dates, periods, size_classes
         Names of schemes, or paths of a user's own tables.
-    vocabulary, mapping
+    vocabulary, mapping, accepted
         Paths of a user's own tables.
     """
 
@@ -32,10 +33,14 @@ class Choices:
     size_classes: str = ""
     vocabulary: str = ""
     mapping: str = ""
+    accepted: str = ""
 
     def for_notebooks(self) -> dict[str, str]:
-        """Return what notebooks are to be told, under their parameters' names."""
-        told = {name: str(value) for name, value in self.reading().items()}
+        """Return what notebooks are to be told, under their parameters' names.
+
+        Not what was accepted: they read the survey as it was understood, problems and all.
+        """
+        told = {name: str(value) for name, value in self.reading().items() if name != "accepted"}
         return told | ({"period_scheme": self.periods} if self.periods else {})
 
     def reading(self) -> Reading:
@@ -49,4 +54,6 @@ class Choices:
             told["vocabulary"] = self.vocabulary
         if self.mapping:
             told["mapping"] = self.mapping
+        if self.accepted:
+            told["accepted"] = self.accepted
         return told
