@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from buttonstudy.draw.lettering import lettering, line_height_mm, width_mm
 from buttonstudy.draw.paper import Paper, page
-from buttonstudy.draw.ruler import RULER_MM, draw_ruler
+from buttonstudy.draw.ruler import RULER_MM, RULER_SAYS, draw_ruler, ruler_length
 from buttonstudy.draw.style import TITLE_PT, house_style, ink
 
 if TYPE_CHECKING:
@@ -20,16 +20,10 @@ if TYPE_CHECKING:
 
 __all__ = ["CardLine", "card_figures"]
 
-_RULER_STEP = 10  # the ruler ends at a numbered mark
-_UNIT_ROOM = 10.0  # for the word "lines" beyond it
 _TALLEST = 11.0  # a line to write on needs no more, in mm
 _BOX = 2.4
 _GAP = 1.2
 _LABEL_SHARE = 0.24
-_SAYS = (
-    "Print at actual size (100 %), then hold the ruler against a steel one: it must agree before "
-    "it is used. A button line is 1/40 inch, 0.635 mm."
-)
 _TERMS_SAY = "Any other word will do too: write what you see."
 _INSIDE_SAYS = "Tinted lines: seen only on an opened button."
 
@@ -66,12 +60,12 @@ def _face(lines: Sequence[CardLine], on: Paper) -> "Figure":
     figure, axes = page(on)
     left, right = on.margin_mm, on.width_mm - on.margin_mm
     top = _title(axes, on, "Record of one button", _INSIDE_SAYS)
-    words = lettering(_SAYS, right - left)
+    words = lettering(RULER_SAYS, right - left)
     foot = on.margin_mm + words.height_mm + _GAP + RULER_MM + _GAP
     tall = min(_TALLEST, (top - foot) / len(lines))
     for number, line in enumerate(lines):
         _line(axes, line, left, right, top - (number + 1) * tall, tall)
-    length = int((right - left - _UNIT_ROOM) // _RULER_STEP) * _RULER_STEP
+    length = ruler_length(right - left)
     middle = on.margin_mm + words.height_mm + _GAP + RULER_MM / 2
     draw_ruler(axes, left + 1.0, middle, length)
     axes.text(left, on.margin_mm, words.text, va="bottom", linespacing=1.25)

@@ -35,7 +35,7 @@ def cross_section(
     button_id: str,
     size: str = "a5-page",
     *,
-    file: str = "",
+    within: str = "",
     source: str = "",
 ) -> Drawn:
     """Draw one button in section, to scale, from its record.
@@ -48,8 +48,8 @@ def cross_section(
         The button's number, as the survey has it.
     size
         The name of a print size.
-    file
-        The survey file, needed only where several use the same number.
+    within
+        The survey file or sheet, needed only where several use the same number.
     source
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
 
@@ -58,7 +58,7 @@ def cross_section(
     NoSuchButtonError
         If no record, or more than one, has that number.
     """
-    place = find_record(buttons, button_id, file)
+    place = find_record(buttons, button_id, within)
     facts = facts_of(buttons.iloc[[place]])
     name = f"cross-section-{facts.name}"
     body = anatomy_of(facts)

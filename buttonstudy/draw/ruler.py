@@ -13,14 +13,32 @@ from buttonstudy.schemes import units
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["RULER_MM", "draw_ruler"]
+__all__ = ["RULER_MM", "RULER_SAYS", "draw_ruler", "ruler_length"]
 
 RULER_MM = 14.0
 """The height that a ruler takes with its figures."""
 
+RULER_SAYS = (
+    "Print at actual size (100 %), then hold the ruler against a steel one: it must agree before "
+    "it is used. A button line is 1/40 inch, 0.635 mm."
+)
+"""What must stand beside a ruler."""
+
 _NUMBERED = 10
+_UNIT_ROOM = 10.0  # for the word "lines" beyond it
 _MARKS = {10: 4.0, 5: 3.0, 2: 2.3, 1: 1.6}  # every so many: mark's length in mm
 _THIN_PT = 0.25
+
+
+def ruler_length(room_mm: float) -> int:
+    """Give the length of a ruler that ends at a numbered mark, in mm.
+
+    Examples
+    --------
+    >>> ruler_length(130)
+    120
+    """
+    return int((room_mm - _UNIT_ROOM) // _NUMBERED) * _NUMBERED
 
 
 def draw_ruler(axes: "Axes", left: float, middle: float, length_mm: int) -> None:

@@ -1,0 +1,230 @@
+"""A plate of a survey's buttons at actual size, and a gauge, as PDF to print."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.choices import Choices
+from buttonstudy.publish.errors import CallError, PublishError
+from buttonstudy.publish.pdf import pdf_pages
+from buttonstudy.publish.places import new_file
+from buttonstudy.publish.report import nothing_read
+from buttonstudy.publish.surveys import about
+from buttonstudy.schemes import limit
+
+if TYPE_CHECKING:
+    import numpy as np
+    import pandas as pd
+    from numpy.typing import NDArray
+
+    from buttonstudy.draw.paper import Paper
+    from buttonstudy.draw.plate import PlateButton
+
+__all__ = ["PlateResult", "write_gauge", "write_plate"]
+
+_NAMED = 30
+
+
+@dataclass(frozen=True, slots=True)
+class PlateResult:
+    """What a plate shows.
+
+    Attributes
+    ----------
+    buttons, photographs, pages
+        How many buttons are on it, how many of them as photographs, and on how many pages.
+    notes
+        What is not shown, or not as a photograph, and why: full sentences.
+    """
+
+    buttons: int
+    photographs: int
+    pages: int
+    notes: tuple[str, ...]
+
+
+def write_plate(
+    surveys: Sequence[str],
+    to: str | Path,
+    *,
+    size: str = "A5",
+    only: Sequence[str] = (),
+    choices: Choices | None = None,
+) -> PlateResult:
+    """Write a plate of buttons at actual size.
+
+    Parameters
+    ----------
+    surveys
+        Survey files or folders.
+    to
+        A new file that ends with .pdf.
+    size
+        The paper, ``"A5"`` or ``"A4"``.
+    only
+        The numbers of the buttons to show; none stands for all.
+    choices
+        How the survey is read.
+
+    Raises
+    ------
+    CallError
+        If the file is already there, a button is not known, or there are too many or none.
+    PublishError
+        If nothing could be read or written.
+    SchemeError
+        If the paper is not known.
+    """
+    from buttonstudy.draw.paper import paper
+    from buttonstudy.draw.plate import plate_figures
+    from buttonstudy.survey.load import load_survey
+
+    place, on, subject = new_file(to, ".pdf"), paper(size), about(surveys)
+    survey = load_survey(list(subject.paths), **(choices or Choices()).reading())
+    if not len(survey.buttons):
+        raise PublishError(nothing_read(survey))
+    chosen = _chosen(survey.buttons, only)
+    most = int(limit("plate-buttons"))
+    if len(chosen) > most:
+        raise CallError(
+            f"A plate of {len(chosen):,} buttons is more than the {most} that one holds. "
+            f"Name some with --only."
+        )
+    entries, notes = _entries(chosen, _folders(subject.paths), on)
+    if not entries:
+        raise CallError(f"There is nothing to draw. {' '.join(notes)}")
+    figures = plate_figures(entries, on, f"{subject.title}: buttons at actual size", notes)
+    write_aside(place, pdf_pages(figures, f"{subject.title}: buttons at actual size"))
+    shown = sum(one.photograph is not None for one in entries)
+    return PlateResult(len(entries), shown, len(figures), tuple(notes))
+
+
+def write_gauge(to: str | Path, *, size: str = "A5") -> Path:
+    """Write a gauge of button sizes to print.
+
+    Raises
+    ------
+    CallError
+        If the file is already there.
+    PublishError
+        If it cannot be written.
+    """
+    from buttonstudy.draw.gauge import gauge_figures
+    from buttonstudy.draw.paper import paper
+
+    place = new_file(to, ".pdf")
+    write_aside(place, pdf_pages(gauge_figures(paper(size)), "Gauge of button sizes"))
+    return place
+
+
+def _folders(paths: Sequence[str]) -> Mapping[str, Path]:
+    from buttonstudy.survey.photographs import survey_folders
+
+    return survey_folders(paths)
+
+
+def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":
+    """Take the records that were asked for, in the order asked for."""
+    import pandas as pd
+
+    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+
+    if not only:
+        return buttons
+    numbers = buttons["button_id"].fillna("").astype(str).map(_folded)
+    found = []
+    for one in only:
+        here = buttons[numbers == _folded(one)]
+        if here.empty:
+            try:
+                find_record(buttons, one)
+            except NoSuchButtonError as error:
+                raise CallError(str(error)) from error
+        found.append(here)
+    return pd.concat(found)
+
+
+def _folded(number: str) -> str:
+    return " ".join(number.casefold().split())
+
+
+def _entries(
+    buttons: "pd.DataFrame", folders: Mapping[str, Path], on: "Paper"
+) -> tuple[list["PlateButton"], list[str]]:
+    """Make the plate's buttons, and the notes on what is left out."""
+    from buttonstudy.draw.plate import widest_on
+
+    entries, sizeless, wide, unshown = [], [], [], []
+    for place in range(len(buttons)):
+        record = buttons.iloc[[place]]
+        name, diameter = _name(record), record["diameter_mm"].iloc[0]
+        if not diameter > 0:  # a missing size is not greater than nothing either
+            sizeless.append(name)
+        elif diameter > widest_on(on):
+            wide.append(f"{name} ({diameter:.4g} mm)")
+        else:
+            entry, why = _entry(record, name, float(diameter), folders)
+            entries.append(entry)
+            unshown += [f"{name}: {reason}" for reason in why]
+    notes = [
+        *_listing("Without a recorded size, so not shown", sizeless),
+        *_listing(f"Wider than {on.name} allows, so not shown", wide),
+        *_listing("Shown as outlines though photographs are named", unshown),
+    ]
+    return entries, notes
+
+
+def _listing(lead: str, names: Sequence[str]) -> list[str]:
+    if not names:
+        return []
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    return [f"{lead}: {'; '.join(names[:_NAMED])}{more}."]
+
+
+def _name(record: "pd.DataFrame") -> str:
+    number = record["button_id"].iloc[0]
+    return str(number) if number == number and number else f"row {record['row'].iloc[0]}"
+
+
+def _entry(
+    record: "pd.DataFrame", name: str, diameter: float, folders: Mapping[str, Path]
+) -> tuple["PlateButton", list[str]]:
+    from buttonstudy.draw.plate import PlateButton
+    from buttonstudy.draw.section.facts import facts_of
+    from buttonstudy.draw.section.tables import shape
+
+    facts = facts_of(record)
+    form = facts.first("mould_shape")
+    is_round = shape(form).round
+    says = [facts.lengths["diameter"].with_lines]
+    size_class = record["size_class"].iloc[0]
+    if isinstance(size_class, str):
+        borderline = record["size_class_borderline"].iloc[0] is True
+        says.append(f"{size_class}{' (borderline)' * borderline}")
+    if not is_round:
+        says.append(f"{form}: circle of its width")
+    pixels, why = _photograph(record, folders, is_round)
+    return PlateButton(name, diameter, tuple(says), is_round, pixels), why
+
+
+def _photograph(
+    record: "pd.DataFrame", folders: Mapping[str, Path], is_round: bool
+) -> "tuple[NDArray[np.uint8] | None, list[str]]":
+    """Give the first of a record's photographs that shows the button clear of its ground."""
+    from buttonstudy.draw.photographs import button_extent
+    from buttonstudy.survey.photographs import load_photographs
+
+    text, folder = record["photos"].iloc[0], folders.get(str(record["file"].iloc[0]))
+    if not isinstance(text, str) or folder is None:
+        return None, []
+    found, errors = load_photographs(text, folder)
+    for one in found:
+        extent = button_extent(one.pixels, round=is_round)
+        if extent is not None:
+            box = slice(extent.top, extent.bottom), slice(extent.left, extent.right)
+            return one.pixels[box], []
+    why = [error.says.rstrip(".") for error in errors[:1]]
+    unclear = ["in no photograph does the button stand clear of a plain ground"] if found else []
+    return None, why + unclear
