@@ -5,7 +5,7 @@ should be confirmed and what is good to know, with the place, the words that wer
 do. Equal problems are told once with all their rows.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -52,6 +52,16 @@ class Check:
 
     text: str
     fine: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """One problem in words."""
+
+    words: str
+    place: str
+    row: int | None
+    wording: str
 
 
 def check_survey(survey: "Survey") -> Check:
@@ -130,11 +140,32 @@ def _problems(problems: "pd.DataFrame") -> Iterator[str]:
 
 def _group(group: ProblemGroup) -> Iterator[str]:
     """Tell one kind of problem: its words once, then each place."""
-    for words, rows in group.rows.groupby(["problem", "what_to_do"], sort=False):
-        yield f"  {one_line(' '.join(map(str, words)), 400)}"
-        placed = rows.fillna({"column": ""}).groupby(["file", "sheet", "column"], sort=False)
-        for place, here in placed:
-            yield from _cells(_place(*map(str, place)), here)
+    for words, told in _parted(_told(group.rows), lambda one: one.words).items():
+        yield f"  {one_line(words, 400)}"
+        for place, here in _parted(told, lambda one: one.place).items():
+            yield from _cells(place, here)
+
+
+def _told(rows: "pd.DataFrame") -> list[_Told]:
+    """Take the rows of problems out of their table: there may be thousands, each of its own."""
+    texts = rows[["problem", "what_to_do", "file", "sheet", "column", "wording"]]
+    numbers = [
+        None if missing else int(row) for row, missing in zip(rows["row"], rows["row"].isna())
+    ]
+    return [
+        _Told(f"{problem} {remedy}", _place(file, sheet, column), row, wording)
+        for (problem, remedy, file, sheet, column, wording), row in zip(
+            texts.fillna("").astype("str").itertuples(index=False, name=None), numbers
+        )
+    ]
+
+
+def _parted(told: Sequence[_Told], by: Callable[[_Told], str]) -> dict[str, list[_Told]]:
+    """Part problems by a word of theirs, in the order in which the words first come."""
+    parts: dict[str, list[_Told]] = {}
+    for one in told:
+        parts.setdefault(by(one), []).append(one)
+    return parts
 
 
 def _place(file: str, sheet: str, column: str) -> str:
@@ -142,24 +173,22 @@ def _place(file: str, sheet: str, column: str) -> str:
     return ", ".join(one_line(part, 400) for part in parts if part)
 
 
-def _cells(place: str, rows: "pd.DataFrame") -> Iterator[str]:
+def _cells(place: str, here: Sequence[_Told]) -> Iterator[str]:
     """Tell the rows of one column that share a problem, by what was read in them."""
-    wordings = list(rows.groupby("wording", sort=False))
-    told = [
-        _read(here, f": “{one_line(str(words), 60)}”" if words else "") for words, here in wordings
-    ]
+    wordings = list(_parted(here, lambda one: one.wording).items())
+    told = [_read(some, f": “{one_line(words, 60)}”" if words else "") for words, some in wordings]
     if len(told) == 1:
         yield f"    {', '.join(part for part in (place, told[0]) if part)}"
         return
     yield f"    {place}"
     yield from (f"      {line}" for line in told[:_WORDINGS_SHOWN])
     if len(told) > _WORDINGS_SHOWN:
-        rest = rows[~rows["wording"].isin([words for words, _ in wordings[:_WORDINGS_SHOWN]])]
+        rest = [one for _, some in wordings[_WORDINGS_SHOWN:] for one in some]
         yield f"      {_read(rest, f': {len(told) - _WORDINGS_SHOWN} other wordings')}"
 
 
-def _read(rows: "pd.DataFrame", words: str) -> str:
-    numbers = [int(row) for row in rows["row"].dropna()]
+def _read(told: Sequence[_Told], words: str) -> str:
+    numbers = [one.row for one in told if one.row is not None]
     if not numbers:
         return words.removeprefix(": ")
     return f"{'row' if len(set(numbers)) == 1 else 'rows'} {row_ranges(numbers)}{words}"

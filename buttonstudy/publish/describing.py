@@ -127,7 +127,9 @@ def one_line(text: str, longest: int = 80) -> str:
     'a line break and �[31ma colour'
     """
     spaced = " ".join(text.split())
-    plain = "".join("\N{REPLACEMENT CHARACTER}" if _unseen(sign) else sign for sign in spaced)
+    plain = spaced
+    if not spaced.isprintable():
+        plain = "".join("\N{REPLACEMENT CHARACTER}" if _unseen(sign) else sign for sign in spaced)
     return plain if len(plain) <= longest else plain[: longest - 1].rstrip() + "…"
 
 
