@@ -272,6 +272,24 @@ def check(surveys: tuple[str, ...], problems: str, marked: str, **reading: str) 
     return 0 if checked.fine else 1
 
 
+@buttonstudy.command("map", epilog=_EPILOG)
+@click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
+@_reading_options
+@click.option("--to", metavar="FILE.csv", default="", help="Where it goes; else on the screen.")
+def draft_map(surveys: tuple[str, ...], to: str, **reading: str) -> int:
+    """Draft a table of what each heading means, for you to correct and read with.
+
+    What was not known, or only guessed from a near spelling, is marked in its column "look".
+    """
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.publish.drafting import write_draft
+    from buttonstudy.survey.load import load_survey
+
+    survey = load_survey(list(surveys), **Choices(**reading).reading())
+    click.echo(write_draft(survey, to), nl=False)
+    return 0
+
+
 @buttonstudy.command()
 @click.argument("file", metavar="FILE.xlsx")
 @_form_options

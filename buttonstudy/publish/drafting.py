@@ -1,0 +1,52 @@
+"""What `buttonstudy map` writes: a drafted mapping file, or the same on the screen."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from buttonstudy.publish.csv_files import csv_text, write_csv
+from buttonstudy.publish.describing import count_of
+from buttonstudy.publish.errors import CallError
+from buttonstudy.publish.places import new_file
+from buttonstudy.survey.drafting import draft_mapping
+
+if TYPE_CHECKING:
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["write_draft"]
+
+
+def write_draft(survey: "Survey", to: str = "") -> str:
+    """Draft a mapping file for a survey, and write it if a path is given.
+
+    Parameters
+    ----------
+    survey
+        What `load_survey` gave.
+    to
+        A new file that ends with .csv; none gives the table itself.
+
+    Returns
+    -------
+    str
+        The draft as CSV, or a sentence that tells where it is and what to look at.
+
+    Raises
+    ------
+    CallError
+        If there is no heading to map, something is already there, or the name does not fit.
+    PublishError
+        If it cannot be written.
+    """
+    draft = draft_mapping(survey.columns, survey.problems)
+    if draft.empty:
+        raise CallError("No heading was recognised in these files, so there is nothing to map.")
+    if not to:
+        return csv_text(draft)
+    place = new_file(Path(to), ".csv")
+    write_csv(draft, place)
+    look = int((draft["look"] != "").sum())
+    told = f"{count_of(look, 'heading')} to look at" if look else "all were recognised"
+    return (
+        f"{place} says what {count_of(len(draft), 'heading')} mean; {told} (column look). "
+        f"Correct it, and read with --mapping {place}\n"
+    )
