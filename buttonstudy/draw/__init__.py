@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from buttonstudy.draw.heaping import heaping_figure
     from buttonstudy.draw.one_button import traits_figure
     from buttonstudy.draw.periods import periods_figure
+    from buttonstudy.draw.photographs import photograph_figure
+    from buttonstudy.draw.section.figure import cross_section
+    from buttonstudy.draw.section.side_by_side import cross_sections
     from buttonstudy.draw.shares import crossed_figure, shares_figure
     from buttonstudy.draw.size_rows import size_classes_figure, sizes_by_period
     from buttonstudy.draw.spacing import spacing_figure
@@ -30,12 +33,15 @@ __all__ = [
     "Drawn",
     "at_least_figure",
     "comparison_figure",
+    "cross_section",
+    "cross_sections",
     "crossed_figure",
     "differences_figure",
     "estimates_figure",
     "examined_figure",
     "heaping_figure",
     "periods_figure",
+    "photograph_figure",
     "print_sizes",
     "reweighted_figure",
     "shares_figure",
@@ -53,12 +59,15 @@ _HOMES = {
     "Drawn": "drawn",
     "at_least_figure": "bounded",
     "comparison_figure": "differences",
+    "cross_section": "section.figure",
+    "cross_sections": "section.side_by_side",
     "crossed_figure": "shares",
     "differences_figure": "differences",
     "estimates_figure": "estimates",
     "examined_figure": "examined",
     "heaping_figure": "heaping",
     "periods_figure": "periods",
+    "photograph_figure": "photographs",
     "print_sizes": "style",
     "reweighted_figure": "estimates",
     "shares_figure": "shares",

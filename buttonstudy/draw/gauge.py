@@ -28,7 +28,7 @@ def gauge_figures(on: Paper) -> "list[Figure]":
     """Draw a gauge, as many pages as it takes."""
     line = float(units()["lines"])
     circles = [
-        PlateButton(f"{size} lines", size * line, (f"{size * line:.1f} mm",))
+        PlateButton(f"{size} lines", size * line, (f"{size * line:.2f} mm",))
         for size in gauge_sizes()
     ]
     notes = (

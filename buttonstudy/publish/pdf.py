@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from buttonstudy.publish.pictures import fonts_without_layout_tables
+
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
@@ -17,7 +19,8 @@ def pdf_pages(figures: "Iterable[Figure]", title: str) -> bytes:
     from buttonstudy.draw.style import house_style
 
     content = BytesIO()
-    with house_style(), PdfPages(content, metadata={"Title": title, "CreationDate": None}) as pages:
+    about = {"Title": title, "CreationDate": None}
+    with house_style(), fonts_without_layout_tables(), PdfPages(content, metadata=about) as pages:
         for figure in figures:
             pages.savefig(figure)
     return content.getvalue()

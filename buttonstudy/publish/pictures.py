@@ -13,7 +13,14 @@ from typing import TYPE_CHECKING, Any, Protocol
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-__all__ = ["DOTS_PER_INCH", "KINDS", "DrawnFigure", "picture_bytes", "pixel_size"]
+__all__ = [
+    "DOTS_PER_INCH",
+    "KINDS",
+    "DrawnFigure",
+    "fonts_without_layout_tables",
+    "picture_bytes",
+    "pixel_size",
+]
 
 DOTS_PER_INCH = 300
 KINDS = ("png", "pdf", "svg")
@@ -57,7 +64,7 @@ def picture_bytes(drawn: DrawnFigure, kind: str) -> bytes:
     if drawn.figure is None:
         raise ValueError(f"{drawn.name} has no figure to save.")
     content = BytesIO()
-    with house_style(), _fonts_without_layout_tables():
+    with house_style(), fonts_without_layout_tables():
         _settle(drawn.figure)
         drawn.figure.savefig(
             content,
@@ -77,7 +84,7 @@ def _settle(figure: "Figure") -> None:
 
 
 @contextmanager
-def _fonts_without_layout_tables() -> Iterator[None]:
+def fonts_without_layout_tables() -> Iterator[None]:
     """Leave out of PDF files the parts of fonts that serve for setting text, not for showing it.
 
     The text is set when it is drawn. To cut these parts down for each file takes half its time.

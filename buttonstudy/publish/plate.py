@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.choices import Choices
+from buttonstudy.publish.describing import count_of
 from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.pdf import pdf_pages
 from buttonstudy.publish.places import new_file
@@ -43,6 +44,14 @@ class PlateResult:
     photographs: int
     pages: int
     notes: tuple[str, ...]
+
+    @property
+    def says(self) -> str:
+        """The result in sentences."""
+        photographs = f", {self.photographs} of them as photographs" if self.photographs else ""
+        pages = count_of(self.pages, "page")
+        first = f"{count_of(self.buttons, 'button')} on {pages}{photographs}."
+        return " ".join([first, *self.notes])
 
 
 def write_plate(
@@ -198,7 +207,8 @@ def _entry(
     facts = facts_of(record)
     form = facts.first("mould_shape")
     is_round = shape(form).round
-    says = [facts.lengths["diameter"].with_lines]
+    size = facts.lengths["diameter"]
+    says = [size.words, size.in_lines]
     size_class = record["size_class"].iloc[0]
     if isinstance(size_class, str):
         borderline = record["size_class_borderline"].iloc[0] is True

@@ -72,7 +72,12 @@ class Length:
     @property
     def with_lines(self) -> str:
         """The length in mm and button lines."""
-        return f"{self.words} = {self.best / float(units()['lines']):.3g} lines"
+        return f"{self.words} = {self.in_lines}"
+
+    @property
+    def in_lines(self) -> str:
+        """The length in button lines."""
+        return f"{self.best / float(units()['lines']):.3g} lines"
 
     @property
     def wide(self) -> bool:
