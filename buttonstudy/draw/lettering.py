@@ -25,7 +25,7 @@ __all__ = [
 
 _LEADING = 1.25
 _MOST_LETTERS = 160
-_SPARE = 1.025
+_SPARE = 1.045
 _MISSING = "▯"
 _BREAK_AFTER = "-–/_,;"
 

@@ -42,10 +42,11 @@ def ties_figure(ties: pd.DataFrame, size: str = "a5-page", *, source: str = "") 
     source
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
-    name, title = "ties", "What goes together"
+    name = "ties"
     rows = ties[ties["odds_ratio"].notna()]
     if rows.empty:
         return not_drawn(name, "no pair of features is known on enough sets")
+    title = f"{field_label(str(rows['field'].iloc[0])).capitalize()}, and what it goes with"
     records = rows.to_dict("records")
     panel = Panel("", tuple(Row(_label(row), _figures(row)) for row in records))
     with house_style():
@@ -70,7 +71,7 @@ def ties_figure(ties: pd.DataFrame, size: str = "a5-page", *, source: str = "") 
 
 def _label(row: dict[Hashable, Any]) -> str:
     group = term_label(row["group"])
-    return shortened(f"{term_label(row['term'])}; {field_label(row['by'])} {group}")
+    return shortened(f"“{term_label(row['term'])}” with {field_label(row['by'])} {group}")
 
 
 def _figures(row: dict[Hashable, Any]) -> str:
@@ -81,8 +82,8 @@ def _figures(row: dict[Hashable, Any]) -> str:
 
 def _note() -> str:
     return (
-        f"Dot and line: odds ratio, {limit('confidence'):.0f} % interval. Right: sets with the "
-        "first feature, of those with the second; then of those without it."
+        f"Dot and line: odds ratio, {limit('confidence'):.0f} % interval. Right: sets with "
+        "it, of those with the other feature; then of those without."
     )
 
 

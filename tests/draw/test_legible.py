@@ -1,6 +1,7 @@
 """Every figure at every print size, with the inputs that break figures: nothing overlaps."""
 
 from dataclasses import dataclass
+from functools import partial
 
 import pandas as pd
 import pytest
@@ -8,6 +9,8 @@ import pytest
 from buttonstudy import draw, study
 from buttonstudy.draw.style import MM_PER_INCH, print_size, print_sizes
 from buttonstudy.schemes import Period, PeriodScheme, period_scheme
+from buttonstudy.study.comparison.association import associations
+from buttonstudy.study.comparison.turning import turning_years
 
 LONG = "cloth of many colours, wound over a former of uncertain stuff and sewn through twice"
 WORD = "Posamentenknopfmacherhandwerkszeugkastenschlossschraubenschluesselaufbewahrungsort"
@@ -36,8 +39,9 @@ class Case:
     figures: tuple[str, ...] = ()
 
 
-BY_PERIOD = ("shares", "sizes by period", "periods")
-BY_TERM = ("shares", "crossed", "classes", "heaping")
+COMPARED = ("estimates", "largest differences", "two periods", "turning", "ties")
+BY_PERIOD = (*COMPARED[:3], "at least", "shares", "sizes by period", "periods")
+BY_TERM = (*COMPARED, "shares", "crossed", "classes", "heaping")
 CASES = {
     "as surveyed": Case(period_scheme("british-reigns")),
     "one period": Case(_periods(1), figures=BY_PERIOD),
@@ -69,12 +73,66 @@ def _survey(buttons, case):
     return changed
 
 
-def _figures(buttons, case, size):
+def _asks(case):
+    return not case.figures or bool(set(COMPARED) & set(case.figures))
+
+
+def _compared(survey, periods):
+    """Compare periods in a few terms of one field, and hold them against fills."""
+    terms = [
+        term
+        for term in dict.fromkeys(survey["mould_material"].dropna())
+        if term not in ("not examined", "unclear")
+    ][:12]
+    traits = study.estimate_traits(
+        survey, ["mould_material"], periods, {"mould_material": terms}, draws=40
+    )
+    ends = (periods.periods[0].label, periods.periods[-1].label)
+    fills = associations(survey, "hole_fill", "mould_material", groups=terms[:4], n_draws=20)
+    return {
+        "estimates": study.estimated_shares(traits),
+        "largest differences": study.compare_periods(traits, shuffles=40),
+        "two periods": study.differences_between(traits, *ends),
+        "turning": turning_years(survey, "mould_material", terms[:3]),
+        "ties": fills.head(20).assign(field="hole_fill", by="mould_material"),
+    }
+
+
+DRAWERS = {
+    "estimates": draw.estimates_figure,
+    "largest differences": draw.comparison_figure,
+    "two periods": draw.differences_figure,
+    "turning": draw.turning_figure,
+    "ties": draw.ties_figure,
+}
+
+
+@pytest.fixture(scope="module")
+def compared(buttons):
+    """Keep the comparisons of each case, since every print size draws the same."""
+    kept = {}
+
+    def get(name):
+        if name not in kept:
+            case = CASES[name]
+            kept[name] = _compared(_survey(buttons, case), case.periods) if _asks(case) else {}
+        return kept[name]
+
+    return get
+
+
+def _figures(buttons, case, size, tables):
     """Draw the figures that a case can break."""
     survey = _survey(buttons, case)
     source = study.source_line(survey)
     periods = case.periods
     makers = {
+        name: partial(DRAWERS[name], table, size, source=source) for name, table in tables.items()
+    }
+    makers |= {
+        "at least": lambda: draw.at_least_figure(
+            study.at_least_by_period(survey, periods, n_draws=20), size=size, source=source
+        ),
         "shares": lambda: draw.shares_figure(
             study.shares_by_period(survey, "mould_material", periods),
             "mould_material",
@@ -133,10 +191,13 @@ def _figures(buttons, case, size):
 
 @pytest.mark.parametrize(("case", "size"), DRAWN_AT)
 def test_text_neither_overlaps_nor_is_cut_and_the_figure_fits_its_place(
-    buttons, legible, case, size
+    buttons, legible, compared, case, size
 ):
     place = print_size(size)
-    for drawn in _figures(buttons, CASES[case], size):
+    for drawn in _figures(buttons, CASES[case], size, compared(case)):
+        if drawn.figure is None:
+            assert drawn.name in ("two-periods", "largest-differences"), drawn.caption
+            continue
         width, height = drawn.figure.get_size_inches() * MM_PER_INCH
         assert width == pytest.approx(place.width_mm), drawn.name
         assert height <= place.height_mm + 1e-6, drawn.name

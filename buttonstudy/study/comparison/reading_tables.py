@@ -164,6 +164,7 @@ def at_least_in_words(at_least: pd.DataFrame) -> pd.DataFrame:
             "chance and bounds allow": _span(row, "low", "high"),
         }
         for row in at_least.to_dict("records")
+        if row["at_least"] > 1
     ]
     names = ["so many or more", "sets with a count or a bound", "certainly", "possibly"]
     spans = ["most likely share", "chance and bounds allow"]

@@ -2,7 +2,14 @@
 
 import pandas as pd
 
-from buttonstudy.study.telling.words import count, field_label, number_of, per_cent, range_of
+from buttonstudy.study.telling.words import (
+    count,
+    field_label,
+    listed,
+    number_of,
+    per_cent,
+    range_of,
+)
 
 __all__ = ["at_least_findings", "at_least_sentence"]
 
@@ -57,8 +64,8 @@ def at_least_findings(
         return [f"No set in this survey has a count of {field_label(field)} above 1."]
     if at_least["few"].any():
         return told
-    shares = "; ".join(f"{_number(row)}, {per_cent(row['share'])}" for _, row in spread.iterrows())
-    return [f"Most likely spread of {field_label(field)} over the sets: {shares}.", *told]
+    shares = listed(f"{_number(row)} in {per_cent(row['share'])}" for _, row in spread.iterrows())
+    return [f"How many {field_label(field)} the sets most likely have: {shares}.", *told]
 
 
 def _number(row: pd.Series) -> str:

@@ -162,7 +162,8 @@ def sensitivity(
         :data:`SENSITIVITY_COLUMNS`, four rows for each figure: ``taken`` (one of
         :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`SECURE`), the figure's
         ``value``, ``low``, ``high``, ``sets`` and ``unit``, ``change`` (from the figure as told)
-        and ``beyond`` (whether the value lies outside the interval of the figure as told).
+        and ``beyond`` (whether the value lies outside the interval of the figure as told; with
+        only securely dated sets, whether that figure also lies outside their interval).
     """
     surveys = taken_otherwise(buttons, scheme)
     rows = []
@@ -170,7 +171,10 @@ def sensitivity(
         told = make(buttons)
         for taken, survey in surveys.items():
             found = told if taken == AS_TOLD else make(survey)
-            below, above = found.value < told.low, found.value > told.high
+            beyond = not _within(found.value, told)
+            # Fewer sets may differ by chance alone, so that their own interval is asked too.
+            if taken == SECURE:
+                beyond = beyond and not _within(told.value, found)
             rows.append(
                 {
                     "figure": name,
@@ -181,10 +185,15 @@ def sensitivity(
                     "sets": found.sets,
                     "unit": found.unit,
                     "change": found.value - told.value,
-                    "beyond": bool(below or above),
+                    "beyond": beyond,
                 }
             )
     return pd.DataFrame(rows, columns=list(SENSITIVITY_COLUMNS))
+
+
+def _within(value: float, figure: Figure) -> bool:
+    """Say whether a value lies within a figure's interval; an open end holds everything."""
+    return not (value < figure.low or value > figure.high)
 
 
 def sensitivity_findings(table: pd.DataFrame) -> list[str]:
