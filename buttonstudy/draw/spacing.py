@@ -104,11 +104,9 @@ def _step_scales(axes: "Axes") -> None:
     axes.set_xticks(ticks, [f"{tick:g}" for tick in ticks])
     axes.set_xticks([], minor=True)
     line = float(units()["lines"])
-    above = axes.secondary_xaxis(
-        "top", functions=(lambda mm: mm / line, lambda lines: lines * line)
-    )
+    above = axes.secondary_xaxis("top")
     lines = [number for number in range(1, 9) if low <= number * line <= high]
-    above.set_xticks(lines, [str(number) for number in lines])
+    above.set_xticks([number * line for number in lines], [str(number) for number in lines])
     above.set_xticks([], minor=True)
     above.spines["top"].set_visible(True)
 
@@ -143,9 +141,15 @@ def _draw(axes: "Axes", waves: pd.DataFrame, tests: pd.DataFrame) -> None:
     dark = ink("ink").colour
     for row in tests.to_dict("records"):
         if row["answer"] in _MARKS:
-            fill = ink(_MARKS[row["answer"]]).colour
-            style = {"markerfacecolor": fill, "markeredgecolor": dark, "markersize": 4.0}
-            axes.plot(row["step_mm"], row["height"], "o", zorder=4, **style)
+            axes.plot(
+                row["step_mm"],
+                row["height"],
+                "o",
+                markersize=4.0,
+                markerfacecolor=ink(_MARKS[row["answer"]]).colour,
+                markeredgecolor=dark,
+                zorder=4,
+            )
         else:
             axes.plot(row["step_mm"], 0, "x", color=dark, markersize=4.0, zorder=4)
 
@@ -161,7 +165,7 @@ def _words(title: str, waves: pd.DataFrame, tests: pd.DataFrame) -> tuple[str, s
         f"simulated without a step, and read with the same rulers, score no higher than the grey; "
         f"among many steps some line above it is to be expected. {_answers(tests)}"
     )
-    peak = waves.loc[waves["height"].idxmax()]
+    peak = waves.iloc[int(waves["height"].to_numpy().argmax())]
     alt = (
         f"{title} A curve of scores that is highest, {peak['height']:.1f}, at "
         f"{peak['step_mm']:.2f} mm, where surveys without any step seldom pass "

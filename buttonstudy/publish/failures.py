@@ -23,7 +23,7 @@ _REASONS = {
     "DeadKernelError": _STOPPED,
     "SystemExit": "the cell ended the notebook's Python",
 }
-_SAYS_IT_ALL = {"PublishError", "CallError", "SchemeError", "SurveyError"}
+_SAYS_IT_ALL = {"PublishError", "CallError", "SchemeError", "SurveyError", "NoSuchButtonError"}
 _COLOURS = re.compile(r"\x1b\[[0-9;]*m")
 
 

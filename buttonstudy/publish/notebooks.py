@@ -63,6 +63,11 @@ class Notebook:
     title: str
     parameters: tuple[Parameter, ...]
 
+    @property
+    def about_one_button(self) -> bool:
+        """Say whether it asks which button it is about, and so is run only when wanted."""
+        return any(parameter.name == "button" for parameter in self.parameters)
+
 
 def notebooks_folder() -> Path:
     """Return the kit's notebooks: those of the checkout, else those that came with the package."""
@@ -79,7 +84,8 @@ def choose_notebooks(
     Parameters
     ----------
     chosen
-        Names of notebooks of the kit, or paths of a researcher's own; empty for all of the kit.
+        Names of notebooks of the kit, or paths of a researcher's own; empty for all of the kit
+        that are about a whole survey.
     folder
         Where to look instead of the kit's own folder.
 
@@ -92,7 +98,7 @@ def choose_notebooks(
     if not chosen:
         if not found:
             raise PublishError("The kit's notebooks are not there. Install the kit again.")
-        return tuple(found)
+        return tuple(notebook for notebook in found if not notebook.about_one_button)
     known = {notebook.name: notebook for notebook in found}
     wanted: dict[str, Notebook] = {}
     for words in chosen:

@@ -34,6 +34,7 @@ from buttonstudy.publish.provenance import check_replaceable, replaceable
 from buttonstudy.publish.report_pages import Facts, write_pages
 from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
+from buttonstudy.publish.sought import ONE_BUTTON, Sought
 from buttonstudy.publish.surveys import About, about
 from buttonstudy.schemes import period_scheme
 
@@ -93,6 +94,7 @@ def make_report(
     jobs: int = 0,
     progress: Progress | None = None,
     notebooks_in: Path | None = None,
+    sought: Sought | None = None,
 ) -> ReportResult:
     """Make a report.
 
@@ -103,7 +105,8 @@ def make_report(
     to
         The report's folder. By default a folder below ``reports``, named after the survey.
     notebooks
-        Names of the kit's notebooks, or paths of a user's own; all of the kit's by default.
+        Names of the kit's notebooks, or paths of a user's own; by default all of the kit's that
+        are about a whole survey.
     choices
         Conventions for reading and counting.
     parameters
@@ -114,6 +117,8 @@ def make_report(
         Told how far the run has come.
     notebooks_in
         Another folder of notebooks than the kit's own.
+    sought
+        The one button that the report is about, which then runs that notebook alone.
 
     Returns
     -------
@@ -127,13 +132,14 @@ def make_report(
     SchemeError
         If a scheme or a mapping file cannot be used.
     """
-    told = about(paths)
+    told = sought.named(about(paths)) if sought else about(paths)
+    only = (ONE_BUTTON,) if sought else ()
     plan = _Plan(
         about=told,
         place=Path(to or Path("reports") / told.name).resolve(),
-        notebooks=choose_notebooks(notebooks, notebooks_in),
+        notebooks=choose_notebooks(notebooks or only, notebooks_in),
         choices=choices or Choices(),
-        parameters=parameters or {},
+        parameters={**(parameters or {}), **(sought.parameters() if sought else {})},
         at_once=jobs or os.cpu_count() or 1,
         progress=progress or Progress(),
     )
@@ -144,6 +150,8 @@ def make_report(
     check_replaceable(plan.place)
     with warm_python() as warm:
         survey = _read(plan)
+        if sought:
+            sought.check(survey.buttons)
         return _make(plan, survey, warm)
 
 

@@ -13,9 +13,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import rows
-from buttonstudy.study.evidence.columns import Floats, floats, texts
+from buttonstudy.study.evidence.columns import floats, texts
 
-__all__ = ["NESTED_COLUMNS", "nested_problems", "nested_records"]
+__all__ = ["NESTED_COLUMNS", "nested_records"]
 
 NESTED_COLUMNS = (
     "inner",
@@ -38,17 +38,6 @@ LINKED, NOT_FOUND, UNSURE, TOO_EARLY, ITSELF = (
     "names itself, or one that lay inside it",
 )
 
-_PROBLEM_COLUMNS = (
-    "file",
-    "sheet",
-    "row",
-    "column",
-    "wording",
-    "problem",
-    "what_to_do",
-    "kind",
-    "level",
-)
 _WHOLE_NUMBERS = (
     "inner",
     "outer",
@@ -122,47 +111,6 @@ def nested_records(buttons: pd.DataFrame) -> pd.DataFrame:
     return table.astype(dict.fromkeys(_WHOLE_NUMBERS, "Int64"))
 
 
-def nested_problems(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) -> pd.DataFrame:
-    """List what is wrong with links between buttons, as rows of the survey's problems.
-
-    Parameters
-    ----------
-    buttons
-        One row per button.
-    columns
-        The survey's table of columns, to name the column of ``found_inside``.
-
-    Returns
-    -------
-    DataFrame
-        ``file``, ``sheet``, ``row``, ``column``, ``wording``, ``problem``, ``what_to_do``,
-        ``kind`` and ``level``, ready to be put under the survey's other problems.
-    """
-    files, sheets = texts(buttons, "file"), texts(buttons, "sheet")
-    numbers, wording = texts(buttons, "button_id"), texts(buttons, "found_inside")
-    start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
-    problems = []
-    for link in _links(buttons):
-        if link.finding == LINKED:
-            continue
-        problem, remedy, kind = _told(link, numbers, start, end)
-        file, sheet = str(files[link.inner]), str(sheets[link.inner])
-        problems.append(
-            {
-                "file": file,
-                "sheet": sheet,
-                "row": buttons["row"].iloc[link.inner] if "row" in buttons else pd.NA,
-                "column": _letter(columns, file, sheet),
-                "wording": wording[link.inner],
-                "problem": problem,
-                "what_to_do": remedy,
-                "kind": kind,
-                "level": "to confirm",
-            }
-        )
-    return pd.DataFrame(problems, columns=list(_PROBLEM_COLUMNS)).astype({"row": "Int64"})
-
-
 def _links(buttons: pd.DataFrame) -> list[_Link]:
     """Link every record that was found inside a button, and judge the link."""
     wording = texts(buttons, "found_inside")
@@ -205,48 +153,6 @@ def _in_a_ring(place: int, outer_of: dict[int, int]) -> bool:
         passed.add(outer)
         outer = outer_of.get(outer)
     return outer == place
-
-
-def _told(
-    link: _Link, numbers: NDArray[np.object_], start: Floats, end: Floats
-) -> tuple[str, str, str]:
-    """Word what is wrong with a link, what to do, and its code."""
-    if link.finding == NOT_FOUND:
-        return (
-            "This names no button of the survey.",
-            "Write the outer button's number as the survey has it, or leave the cell as it is if "
-            "that button is not in the survey.",
-            "found-inside-unknown",
-        )
-    if link.finding == UNSURE or link.outer is None:
-        return (
-            "This names more than one button.",
-            "Write only the number of the button inside which this one lay.",
-            "found-inside-unsure",
-        )
-    inner, outer = numbers[link.inner], numbers[link.outer]
-    if link.finding == ITSELF:
-        return (
-            f'Button "{inner}" is said to lie inside itself, or inside one that lay inside it.',
-            "Look which of the buttons was the outer one, and correct the number.",
-            "found-inside-itself",
-        )
-    return (
-        f'Button "{outer}" is dated to {end[link.outer]:.0f} at the latest, but the button found '
-        f'inside it, "{inner}", to {start[link.inner]:.0f} at the earliest. A cover cannot be '
-        f"earlier than what lies inside it.",
-        "Look at both dates again, and at whether the one really lay inside the other.",
-        "found-inside-date",
-    )
-
-
-def _letter(columns: pd.DataFrame | None, file: str, sheet: str) -> str:
-    """Look up the letter of the column that holds ``found_inside``."""
-    if columns is None:
-        return ""
-    same = (columns["field"] == "found_inside") & (columns["file"] == file)
-    found = columns.loc[same & (columns["sheet"].fillna("") == sheet), "column"]
-    return str(found.iloc[0]) if len(found) else ""
 
 
 def _folded(text: str) -> str:

@@ -38,6 +38,9 @@ RARITY_COLUMNS = (
     "low",
     "high",
     "at_most",
+    "sets",
+    "if_none",
+    "if_all",
     "may_belong",
     "may_belong_with",
     "few",
@@ -84,7 +87,9 @@ def trait_rarity(buttons: pd.DataFrame, row: int, scheme: PeriodScheme) -> pd.Da
         ``examined`` (other sets examined with a clear answer, dated wholly within the period),
         ``with_term`` (those of them with the term on any button), ``share`` with its exact
         interval ``low`` to ``high`` at the limit ``confidence``, ``at_most`` (where none has it:
-        the exact one-sided upper limit at that confidence), ``may_belong`` and
+        the exact one-sided upper limit at that confidence), ``sets`` (the other sets there are,
+        dated wholly within the period), ``if_none`` and ``if_all`` (the share if none, or all, of
+        those without an answer had the term), ``may_belong`` and
         ``may_belong_with`` (the same counts for sets whose dates touch the period) and ``few``
         (fewer sets than the limit ``few-sets``: tell counts only).
 
@@ -227,6 +232,7 @@ def _counted(examined: Marks, having: Marks, within: Marks, touching: Marks) -> 
     number, those = int((examined & within).sum()), int((having & within).sum())
     low, high = clopper_pearson(those, number)
     none = number > 0 and those == 0
+    sets = int(within.sum())
     return {
         "examined": number,
         "with_term": those,
@@ -234,6 +240,9 @@ def _counted(examined: Marks, having: Marks, within: Marks, touching: Marks) -> 
         "low": low,
         "high": high,
         "at_most": 1 - (1 - limit("confidence") / 100) ** (1 / number) if none else np.nan,
+        "sets": sets,
+        "if_none": those / sets if sets else np.nan,
+        "if_all": (those + sets - number) / sets if sets else np.nan,
         "may_belong": int((examined & touching).sum()),
         "may_belong_with": int((having & touching).sum()),
         "few": number < limit("few-sets"),

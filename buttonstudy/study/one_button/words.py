@@ -2,9 +2,9 @@
 
 import pandas as pd
 
-from buttonstudy.schemes import limit
+from buttonstudy.schemes import limit, units
 from buttonstudy.study.evidence.dating import ALL_PERIODS
-from buttonstudy.study.one_button.nested import LINKED
+from buttonstudy.study.one_button.nested import LINKED, TOO_EARLY
 from buttonstudy.study.one_button.resemblance import Nearest
 from buttonstudy.study.telling.words import (
     as_common_as,
@@ -19,9 +19,11 @@ from buttonstudy.study.telling.words import (
 __all__ = [
     "lacking_sentence",
     "nearest_sentence",
+    "nested_findings",
     "nested_sentence",
     "rarity_findings",
     "rarity_sentence",
+    "size_among_findings",
     "size_among_sentence",
 ]
 
@@ -56,30 +58,65 @@ def rarity_sentence(row: pd.Series) -> str:
 
 
 def rarity_findings(table: pd.DataFrame, n_told: int = 5) -> list[str]:
-    """Say the rarest traits of a record over all periods, and how many more there are.
+    """Say which traits of a record were not seen before, its rarest others, and how many more.
 
     Parameters
     ----------
     table
         As :func:`buttonstudy.study.one_button.rarity.trait_rarity` gives it.
     n_told
-        Most traits told.
+        Most traits told of those that were seen before.
     """
     whole = table[(table["period"] == ALL_PERIODS) & (table["examined"] > 0)]
     if whole.empty:
         return ["No trait of this record was examined on any other set of the survey."]
     ordered = whole.sort_values(["share", "examined"], ascending=[True, False], kind="stable")
-    said = [rarity_sentence(row) for _, row in ordered.head(n_told).iterrows()]
-    more = len(ordered) - n_told
+    new, known = ordered[ordered["with_term"] <= 0], ordered[ordered["with_term"] > 0]
+    told = pd.concat([new, known.head(n_told)])
+    said = [rarity_sentence(row) for _, row in told.iterrows()]
+    more = len(ordered) - len(told)
     if more > 0:
         said.append(f"More usual than these: {number_of(more, 'further trait')} of this record.")
+    said += _new_in_period(table, set(zip(new["field"], new["term"])))
     return [*said, "Traits go together, so that their rarities must not be multiplied."]
+
+
+def _new_in_period(table: pd.DataFrame, new: set[tuple[str, str]]) -> list[str]:
+    """Say what other sets have, but none that is dated wholly to a period of the record."""
+    rows = table[(table["period"] != ALL_PERIODS) & (table["examined"] > 0)]
+    rows = rows[rows["with_term"] <= 0]
+    known = [(field, term) not in new for field, term in zip(rows["field"], rows["term"])]
+    said = []
+    for period, group in rows[known].groupby("period", sort=False):
+        named = listed(
+            f"{str(row['label']).lower()} “{term_label(str(row['term']))}” "
+            f"(none of {count(row['examined'])})"
+            for row in group.to_dict("records")
+        )
+        said.append(
+            f"Seen before, but on no other set examined that is dated wholly to {period}: {named}."
+        )
+    return said
+
+
+def size_among_findings(table: pd.DataFrame) -> list[str]:
+    """Say where a record's size lies among all sets, and among those of its periods.
+
+    Parameters
+    ----------
+    table
+        As :func:`buttonstudy.study.one_button.rarity.size_among` gives it.
+    """
+    if table.empty:
+        return ["This record has no diameter, so that none can be set beside it."]
+    return [size_among_sentence(row) for _, row in table.iterrows()]
 
 
 def size_among_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.one_button.rarity.size_among`."""
     place = "in this survey" if row["period"] == ALL_PERIODS else f"dated to {row['period']}"
-    size = f"{row['label']} {row['size_mm']:.4g} mm"
+    lines = row["size_mm"] / float(units()["lines"])
+    size = f"{row['label']} {row['size_mm']:.4g} mm ({lines:.1f} lines)"
     if row["sets"] <= 0:
         return f"{size}: no other set {place} has this size measured."
     others = f"{number_of(row['sets'], 'other set')} {place}"
@@ -109,7 +146,10 @@ def nearest_sentence(nearest: Nearest) -> str:
             f"same fields, so that none can be called alike."
         )
     first = nearest.table.iloc[0]
-    differs = f"they differ in {first['differs']}" if first["differs"] else "they agree in all"
+    alike = len(first["agrees"].split("; ")) if first["agrees"] else 0
+    differs = "they agree in all"
+    if first["differs"]:
+        differs = f"they agree in {alike}, and differ in {first['differs']}"
     lost = ""
     if nearest.too_little:
         share = f"{number_of(nearest.too_little, 'set')} of {nearest.sets:,}"
@@ -144,11 +184,33 @@ def lacking_sentence(table: pd.DataFrame) -> str:
     )
 
 
+def nested_findings(table: pd.DataFrame, row: int) -> list[str]:
+    """Say in what a button was found, and what was found in it.
+
+    Parameters
+    ----------
+    table
+        As :func:`buttonstudy.study.one_button.nested.nested_records` gives it.
+    row
+        The record's place.
+    """
+    own = table[(table["inner"] == row) | (table["outer"] == row).fillna(False)]
+    if own.empty:
+        return ["Nothing says that this button lay inside another, or another inside it."]
+    return [nested_sentence(found) for _, found in own.iterrows()]
+
+
 def nested_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.one_button.nested.nested_records`."""
     if pd.isna(row["outer"]):
         return f"{row['inner_id']} was found inside “{row['wording']}”, which {row['finding']}."
     first = f"{row['inner_id']} was found inside {row['outer_id']}"
+    if row["finding"] == TOO_EARLY:
+        return (
+            f"{first}; but {row['outer_id']} is dated to {row['outer_to']} at the latest and "
+            f"{row['inner_id']} to {row['inner_from']} at the earliest. A cover cannot be earlier "
+            f"than what lies inside it: one of the dates, or the link, is wrong."
+        )
     if row["finding"] != LINKED:
         return f"{first}: {row['finding']}."
     if pd.isna(row["outer_not_before"]):
@@ -162,4 +224,5 @@ def _has(number: float) -> str:
 
 def _named(row: pd.Series) -> str:
     name = row["button_id"] or "a record without a number"
-    return f"{name} of set {row['set_id']}" if row["set_id"] else str(name)
+    own = f"{name} of set {row['set_id']}" if row["set_id"] else str(name)
+    return f"{own} in {row['file']}" if row["file"] else own

@@ -9,8 +9,8 @@ import pandas as pd
 __all__ = ["printed"]
 
 _SHARES = ("share", "low", "high", "if_none", "if_all", "chance")
-_FRACTIONS = (*_SHARES, "quantile")
 _FRACTIONS = (
+    *_SHARES,
     "value",
     "change",
     "quantile",
@@ -53,7 +53,7 @@ def printed(table: pd.DataFrame) -> pd.DataFrame:
     shown = table.copy()
     for name in shown.columns[shown.dtypes == "float64"]:
         digits = 2 if "_mm" in str(name) else _COUNT_DIGITS
-        digits = _DIGITS if name in (*_SHARES, *_FRACTIONS) else digits
+        digits = _DIGITS if name in _FRACTIONS else digits
         shown[name] = shown[name].astype("Float64").round(digits)
     if "few" in shown:
         few = shown["few"].astype("boolean").fillna(False)

@@ -3,8 +3,8 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.one_button.nested import nested_problems, nested_records
-from buttonstudy.study.one_button.words import nested_sentence
+from buttonstudy.study.one_button.nested import nested_records
+from buttonstudy.study.one_button.words import nested_findings, nested_sentence
 
 
 def survey(*rows):
@@ -40,7 +40,6 @@ def test_a_wording_is_linked_where_it_names_one_button(wording, outer, finding):
 def test_blanks_are_no_links(wording):
     buttons = survey(("a", "A1", wording, 1840, 1860))
     assert nested_records(buttons).empty
-    assert nested_problems(buttons).empty
 
 
 def test_numbers_of_the_same_file_come_first():
@@ -71,27 +70,6 @@ def test_a_ring_of_buttons_is_found():
     assert (nested_records(buttons)["finding"] == "names itself, or one that lay inside it").all()
 
 
-def test_problems_have_their_place_and_what_to_do():
-    buttons = survey(("a", "A1", None, 1790, 1800), ("a", "A2", "in A1", 1820, 1850))
-    columns = pd.DataFrame(
-        {"file": ["a"], "sheet": ["Sheet1"], "column": ["K"], "field": ["found_inside"]}
-    )
-    problem = nested_problems(buttons, columns).iloc[0]
-    assert problem[["file", "sheet", "row", "column", "wording"]].tolist() == [
-        "a",
-        "Sheet1",
-        3,
-        "K",
-        "in A1",
-    ]
-    assert problem["problem"] == (
-        'Button "A1" is dated to 1800 at the latest, but the button found inside it, "A2", to 1820 '
-        "at the earliest. A cover cannot be earlier than what lies inside it."
-    )
-    assert problem["what_to_do"].startswith("Look at both dates again")
-    assert (problem["kind"], problem["level"]) == ("found-inside-date", "to confirm")
-
-
 def test_links_are_told_in_sentences():
     buttons = survey(
         ("a", "A1", None, 1840, 1860), ("a", "A2", "A1", 1800, 1820), ("a", "A3", "A9", 1800, 1820)
@@ -103,11 +81,38 @@ def test_links_are_told_in_sentences():
     ]
 
 
+def test_dates_that_contradict_are_told_with_both_years():
+    buttons = survey(("a", "A1", None, 1790, 1800), ("a", "A2", "A1", 1820, 1850))
+    assert nested_sentence(nested_records(buttons).iloc[0]) == (
+        "A2 was found inside A1; but A1 is dated to 1800 at the latest and A2 to 1820 at the "
+        "earliest. A cover cannot be earlier than what lies inside it: one of the dates, or the "
+        "link, is wrong."
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        (0, ["A2 was found inside A1, whose cover so cannot be earlier than 1800."]),
+        (
+            1,
+            [
+                "A2 was found inside A1, whose cover so cannot be earlier than 1800.",
+                "A3 was found inside A2, whose cover so cannot be earlier than 1790.",
+            ],
+        ),
+        (3, ["Nothing says that this button lay inside another, or another inside it."]),
+    ],
+)
+def test_a_button_is_told_what_it_lay_in_and_what_lay_in_it(row, said):
+    buttons = survey(
+        ("a", "A1", None, 1840, 1860),
+        ("a", "A2", "A1", 1800, 1820),
+        ("a", "A3", "A2", 1790, 1795),
+        ("a", "A4", None, 1800, 1820),
+    )
+    assert nested_findings(nested_records(buttons), row) == said
+
+
 def test_an_empty_survey_has_no_links():
     assert nested_records(pd.DataFrame()).empty
-    assert nested_problems(pd.DataFrame()).columns.tolist()[:4] == [
-        "file",
-        "sheet",
-        "row",
-        "column",
-    ]

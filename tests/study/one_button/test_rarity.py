@@ -7,10 +7,10 @@ from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.one_button.rarity import clopper_pearson, size_among, trait_rarity
-from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
 from buttonstudy.study.one_button.words import (
     rarity_findings,
     rarity_sentence,
+    size_among_findings,
     size_among_sentence,
 )
 
@@ -139,7 +139,7 @@ def test_the_rarest_traits_are_told_first():
     buttons = survey(felt=3, paper=8, closed=0).assign(padding="wool", thread="linen")
     buttons.loc[1:, "thread"] = "silk"
     table = trait_rarity(buttons, 0, TWO)
-    assert rarity_findings(table, 2) == [
+    assert rarity_findings(table, 1) == [
         "Thread “linen”: not seen before in the 11 other sets examined; it could still be as "
         "common as 1 in 4 with 95 % confidence.",
         "Hole fill “felt”: 3 of the 11 other sets examined have it; too few sets for a percentage.",
@@ -190,7 +190,7 @@ def test_the_largest_of_all_is_not_beyond_doubt():
     assert row["high"] == 1
     assert row["low"] == pytest.approx(clopper_pearson(20, 20)[0])
     assert size_among_sentence(row).startswith(
-        "Diameter 50 mm: among 20 other sets in this survey, 100 % are smaller"
+        "Diameter 50 mm (78.7 lines): among 20 other sets in this survey, 100 % are smaller"
     )
 
 
@@ -199,22 +199,37 @@ def test_a_record_without_a_size_has_no_place():
     assert size_among(buttons, 0, TWO).empty
     alone = size_among(sizes(16.0, []), 0, TWO)
     assert size_among_sentence(alone.iloc[0]) == (
-        "Diameter 16 mm: no other set in this survey has this size measured."
+        "Diameter 16 mm (25.2 lines): no other set in this survey has this size measured."
     )
 
 
-def test_a_button_is_found_by_its_number():
-    buttons = survey()
-    assert find_record(buttons, " B3 ") == 3
-    with pytest.raises(
-        NoSuchButtonError, match=r'No button is called "b99"\. Near it: b9'
-    ) as error:
-        find_record(buttons, "b99")
-    assert "Use the number as the survey has it." in str(error.value)
-    twice = pd.concat([buttons, buttons.assign(file="b")], ignore_index=True)
-    with pytest.raises(NoSuchButtonError, match='Several files have a button "b3": a, b'):
-        find_record(twice, "b3")
-    assert find_record(twice, "b3", "b") == len(buttons) + 3
-    same = pd.concat([buttons, buttons], ignore_index=True)
-    with pytest.raises(NoSuchButtonError, match='2 records are called "b3"'):
-        find_record(same, "b3")
+def test_a_record_without_a_size_is_told_so():
+    assert size_among_findings(size_among(sizes(np.nan, [10.0]), 0, TWO)) == [
+        "This record has no diameter, so that none can be set beside it."
+    ]
+
+
+def test_the_widest_range_stands_beside_a_share():
+    row = rarity(survey(felt=3, paper=8, closed=5))
+    # Arithmetic: 3 of 16 if none of the five unexamined sets had it, 8 of 16 if all had.
+    assert (row["sets"], row["if_none"], row["if_all"]) == (16, 3 / 16, 8 / 16)
+
+
+def test_what_is_new_in_its_period_only_is_told_apart():
+    buttons = survey(felt=3, paper=8)
+    buttons["cover_cut"] = "circle"
+    felt = (buttons["hole_fill"] == "felt") & (buttons["set_id"] != "own")
+    buttons.loc[felt, ["year_from", "year_to"]] = [1820, 1839]
+    said = rarity_findings(trait_rarity(buttons, 0, TWO))
+    assert said[-2] == (
+        "Seen before, but on no other set examined that is dated wholly to early: hole fill "
+        "“felt” (none of 8)."
+    )
+
+
+def test_every_trait_not_seen_before_is_told():
+    buttons = survey(felt=0, paper=8)
+    for field in ("padding", "cover_cut", "thread", "back_finish", "attachment", "decoration"):
+        buttons[field] = ["this"] + ["other"] * (len(buttons) - 1)
+    said = rarity_findings(trait_rarity(buttons, 0, TWO), n_told=1)
+    assert sum("not seen before" in sentence for sentence in said) == 7

@@ -43,7 +43,7 @@ def test_the_nearest_come_first_with_what_agrees_and_differs():
     assert found.table.loc[1, "agrees"].startswith("Diameter; Hole fill; Cover material")
     assert found.table.loc[2, "differs"].startswith("Diameter: 16 mm / 36 mm; Mould material")
     assert nearest_sentence(found) == (
-        "The nearest of 3 other sets is same: of 6 fields examined on both, they agree in all."
+        "The nearest of 3 other sets is same in a: of 6 fields examined on both, they agree in all."
     )
 
 
