@@ -5,13 +5,12 @@ import subprocess
 
 import openpyxl
 import pytest
+from PIL import Image
 
 import buttonstudy as bs
 from buttonstudy.publish.record_form import form_fields
 from buttonstudy.publish.template import write_template
 from buttonstudy.schemes import fields, rows, vocabulary
-
-EXAMPLES = {row["field"]: row["first"] for row in rows("template_examples")}
 
 
 @pytest.fixture(scope="module")
@@ -21,17 +20,18 @@ def template(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def filled(template):
-    """The template with every choice of every list used once, written by openpyxl."""
-    form = form_fields([], "mm", vocabulary())
+    """The template with a row for every choice of every list, written by openpyxl."""
+    form = [one.field.field for one in form_fields([], "mm", vocabulary())]
     book = openpyxl.load_workbook(template)
-    for number in range(max(len(one.choices) for one in form)):
-        for column, one in enumerate(form, start=1):
-            chosen = one.choices[number % len(one.choices)] if one.choices else ""
-            words = (
-                EXAMPLES[one.field.field] if not chosen or one.field.kind == "opened" else chosen
-            )
-            words = f"00{number}" if one.field.field == "button_id" else words
-            book["Buttons"].cell(number + 2, column).value = words
+    chosen = [
+        (one.field.field, words)
+        for one in form_fields([], "mm", vocabulary())
+        for words in one.choices
+    ]
+    for number, (field, words) in enumerate(chosen):
+        row = {"button_id": f"00{number}", "diameter": "5/8 in", "date": "2000"}
+        for name, text in (row | {"opened": "opened", "notes": "x", field: words}).items():
+            book["Buttons"].cell(number + 2, form.index(name) + 1).value = text
     path = template.with_name("filled.xlsx")
     book.save(path)
     return path
@@ -57,12 +57,18 @@ def test_a_filled_template_is_read_without_any_problem(filled):
         assert terms <= set(survey.buttons[field].astype("str"))
 
 
+def test_every_field_has_examples_and_a_word_on_how_to_write_it():
+    assert [row["field"] for row in rows("template_examples")] == [one.field for one in fields()]
+    assert {row["kind"] for row in rows("writing_hints")} == {one.kind for one in fields()}
+
+
 def test_the_examples_are_read_without_a_problem_where_they_are_records(template, tmp_path):
     sheet = openpyxl.load_workbook(template)["Examples"]
     book = openpyxl.Workbook()
     for row in sheet.iter_rows(min_row=3, values_only=True):
         book.active.append(row)
     book.save(tmp_path / "examples.xlsx")
+    Image.new("RGB", (2, 2)).save(tmp_path / "example-1.jpg")
     survey = bs.load_survey(tmp_path / "examples.xlsx")
     assert survey.buttons["button_id"].tolist() == ["Example 1", "Example 2", "Example 3"]
     assert survey.problems.values.tolist() == []
