@@ -15,6 +15,7 @@ from buttonstudy.readings.counts import CountReading, read_count
 from buttonstudy.readings.dates.reading import DateReading, read_date
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.opened import OpenedReading, read_opened
+from buttonstudy.readings.terms.medium import read_medium
 from buttonstudy.readings.terms.reading import TermReading, read_terms
 from buttonstudy.schemes import DateConvention, Vocabulary
 from buttonstudy.survey.coded import Coded
@@ -57,6 +58,26 @@ def term_column(field: str, column: Coded, place: Place, vocabulary: Vocabulary)
         field: _spread([_term_value(one) for one in readings], column),
         f"{field}_wording": column.texts(),
     }
+
+
+def medium_columns(
+    wanted: Sequence[str], column: Coded, place: Place, vocabulary: Vocabulary
+) -> Frame:
+    """Read a museum's list of materials and techniques into several fields of terms.
+
+    Parameters
+    ----------
+    wanted
+        Those of the fields that have no column of their own.
+    """
+    readings = column.understood(lambda text: read_medium(text, vocabulary), None)
+    place.tell(column, [one.doubts if one else () for one in readings])
+    frame: Frame = {}
+    for field in wanted:
+        values = ["; ".join(one.terms(field)) or None if one else None for one in readings]
+        frame[field] = _spread(values, column)
+        frame[f"{field}_wording"] = column.texts().where(frame[field].notna())
+    return frame
 
 
 def _term_value(reading: TermReading | None) -> str | None:

@@ -18,6 +18,8 @@ from buttonstudy.schemes.tables import Row, read_scheme_file
 
 NOT_USED = "not used"
 DATE_ENDS = ("date_from", "date_to")
+MEDIUM = "medium"
+"""A museum's list of materials and techniques, read into several fields."""
 _NEEDED = ("heading", "field")
 
 
@@ -44,8 +46,8 @@ class Meaning:
 
 
 def field_names() -> tuple[str, ...]:
-    """Names that a mapping file may use: the record's fields, the two ends of a date."""
-    return (*(one.field for one in fields()), *DATE_ENDS, NOT_USED)
+    """Names that a mapping file may use: the record's fields, a date's two ends, a medium."""
+    return (*(one.field for one in fields()), *DATE_ENDS, MEDIUM, NOT_USED)
 
 
 def read_mapping(path: str | Path) -> tuple[Meaning, ...]:
@@ -101,4 +103,12 @@ def meaning_of(mapping: Iterable[Meaning], heading: str, file: str, sheet: str) 
     return max(fitting, key=lambda one: bool(one.file) + bool(one.sheet), default=None)
 
 
-__all__ = ["DATE_ENDS", "NOT_USED", "Meaning", "SchemeError", "meaning_of", "read_mapping"]
+__all__ = [
+    "DATE_ENDS",
+    "MEDIUM",
+    "NOT_USED",
+    "Meaning",
+    "SchemeError",
+    "meaning_of",
+    "read_mapping",
+]

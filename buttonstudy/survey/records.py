@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
+from buttonstudy.readings.terms.medium import MEDIUM_FIELDS
 from buttonstudy.schemes import DateConvention, Vocabulary, fields, limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.survey import cells
@@ -21,6 +22,7 @@ from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
+from buttonstudy.survey.mapping import MEDIUM
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
 from buttonstudy.survey.tables import Table, row_text
 
@@ -117,17 +119,24 @@ def _understood(
         for role in ("date", "date_from", "date_to")
         if role in by_field
     }
+    if MEDIUM in by_field:
+        index = by_field[MEDIUM][0]
+        without = [field for field in MEDIUM_FIELDS if field not in by_field]
+        frame |= cells.medium_columns(without, kept[index], places[index], rules.vocabulary)
     if dates:
         frame |= cells.date_columns(dates, rules.convention)
     return frame
 
 
 def _carried(columns: Sequence[Column], kept: Sequence[Coded]) -> Frame:
-    """Carry unknown columns through under their own headings, never under a record column's."""
+    """Carry unknown columns through under their own headings, never under a record column's.
+
+    A list of materials is carried through too, since no field of the record holds the whole of it.
+    """
     frame: Frame = {}
     reserved = set(record_columns())
     for column, texts in zip(columns, kept):
-        if column.field or not texts.is_filled().any():
+        if column.field not in ("", MEDIUM) or not texts.is_filled().any():
             continue
         name = column.heading or f"column {column.letter}"
         if name in reserved:
