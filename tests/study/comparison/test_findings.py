@@ -1,0 +1,227 @@
+"""What the comparison notebook says, from tables made by the functions that it calls."""
+
+import re
+
+import pandas as pd
+import pytest
+
+from buttonstudy.schemes import period_scheme
+from buttonstudy.study.comparison.chosen import surest_first, terms_to_compare, turning_of_surest
+from buttonstudy.study.comparison.findings import (
+    comparison_findings,
+    difference_findings,
+    recorder_findings,
+    reweighted_findings,
+    turning_findings,
+    uncertainty_lines,
+)
+from buttonstudy.study.comparison.otherwise import comparison_sensitivity, tie_sensitivity
+from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.reading_tables import (
+    at_least_in_words,
+    differences_in_words,
+    reweighted_in_words,
+    spans_in_words,
+    ties_in_words,
+    turning_in_words,
+)
+from buttonstudy.study.comparison.ties import ties_of
+from buttonstudy.study.shares.bounded_counts import counts_at_least
+from buttonstudy.study.shares.latent import estimated_shares
+from buttonstudy.study.shares.otherwise import share_sensitivity
+from buttonstudy.study.shares.reweighting import reweighted_estimates
+from buttonstudy.study.shares.sensitivity import sensitivity_findings
+from buttonstudy.study.shares.traits import estimate_traits
+
+CENTURIES = period_scheme("centuries")
+FIELDS = ["hole_fill", "padding"]
+FORBIDDEN = re.compile(r"[Ss]ignific|\bp\s*[=<]|\bnan\b|\bNone\b|<NA>|buttons of the 1")
+
+
+def record(year, fill, padding, number, recorder="Teal", wide=0):
+    row = {"hole_fill": fill, "padding": padding, "recorder": recorder, "file": "invented.csv"}
+    return [row | {"year_from": year, "year_to": year + wide}] * number
+
+
+def clear_survey(late="Teal"):
+    """Threaded holes give way to wax; padding has nothing to do with the century."""
+    rows = record(1750, "thread", "wool", 16) + record(1750, "thread", "absent", 14)
+    rows += record(1750, "wax", "wool", 3) + record(1790, "wax", "absent", 3, wide=30)
+    rows += record(1850, "wax", "wool", 15, late) + record(1850, "wax", "absent", 13, late)
+    rows += record(1850, "thread", "absent", 2, late)
+    return pd.DataFrame(rows)
+
+
+class Compared:
+    """The tables of the notebook, made as it makes them."""
+
+    def __init__(self, buttons):
+        terms = terms_to_compare(buttons, FIELDS)
+        self.traits = estimate_traits(buttons, FIELDS, CENTURIES, terms, draws=400)
+        found = compare_periods(self.traits)
+        self.comparison = surest_first(found, found)
+        self.estimates = surest_first(estimated_shares(self.traits), found)
+        self.differences = surest_first(differences_between(self.traits), found)
+        self.turning = turning_of_surest(buttons, self.comparison)
+
+
+@pytest.fixture(scope="module")
+def clear():
+    return Compared(clear_survey())
+
+
+def test_three_kinds_of_not_knowing_stand_on_three_lines(clear):
+    chance, unexamined, dating = uncertainty_lines(clear.estimates)
+    assert chance.startswith("Chance. Of 66 examined sets in this survey, 34 had hole fill “wax”;")
+    assert "dated wholly within 18th century, 3 had hole fill" in chance
+    assert unexamined == "Not examined. Every one of these sets has a clear answer."
+    assert dating.startswith("Dating. 18th century: ")
+
+
+def test_the_surest_trait_is_told_in_full_and_the_rest_by_name(clear):
+    said = comparison_findings(clear.comparison)
+    assert said[0].endswith("it is clear that periods differ.")
+    assert said[0].startswith("Of 33 examined sets in this survey dated wholly within 18th century")
+    assert said[-1] == (
+        "In 2 other traits (padding “none” and padding “wool”) chance alone may have made the "
+        "differences, which is no proof that there are none."
+    )
+
+
+def test_one_recorder_for_all_leaves_nothing_to_compare_within(clear):
+    assert recorder_findings(clear.comparison) == [
+        "The survey names no two recorders and is of one file, so that nobody can tell whether a "
+        "difference between periods is one between recorders."
+    ]
+
+
+def test_a_recorder_for_each_period_is_warned_of():
+    said = recorder_findings(Compared(clear_survey(late="Wren")).comparison)
+    assert said[0] == (
+        "The same comparison was made among the sets of each recorder (those of no named one taken "
+        "together)."
+    )
+    assert "hole fill “thread”" in said[-1]
+    assert said[-1].endswith("between recorders.")
+
+
+def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
+    assert clear.differences[["earlier", "later"]].drop_duplicates().values.tolist() == [
+        ["18th century", "19th century"]
+    ]
+    said = difference_findings(clear.differences)
+    assert said[0].startswith("Of 33 examined sets in this survey dated wholly within 18th century")
+    assert said[-1] == (
+        "For 2 traits the interval holds no difference too: with so few sets that is no proof that "
+        "the periods are alike."
+    )
+    with pytest.raises(ValueError, match='no period "Tuesday"'):
+        differences_between(clear.traits, "Tuesday", "19th century")
+
+
+def test_turning_years_are_told_with_the_sets_before_and_after(clear):
+    said = turning_findings(clear.turning)
+    assert "“wax” came in about " in " ".join(said)
+    assert "The earliest sure showing is a set dated 1750" in " ".join(said)
+
+
+def test_no_sentence_and_no_table_says_what_must_not_be_said(clear):
+    otherwise = comparison_sensitivity(clear_survey(), CENTURIES, clear.differences, clear.turning)
+    sentences = [
+        *uncertainty_lines(clear.estimates),
+        *comparison_findings(clear.comparison),
+        *difference_findings(clear.differences),
+        *turning_findings(clear.turning),
+        *sensitivity_findings(otherwise),
+    ]
+    tables = [
+        spans_in_words(clear.estimates),
+        differences_in_words(clear.comparison),
+        differences_in_words(clear.differences),
+        turning_in_words(clear.turning),
+    ]
+    for text in [*sentences, *(str(cell) for table in tables for cell in table.stack())]:
+        assert not FORBIDDEN.search(text), text
+
+
+def test_tables_for_readers_tell_few_sets_in_tenths(clear):
+    table = spans_in_words(clear.estimates)
+    first = table[table["trait"] == "Hole fill: thread"].set_index("period")
+    assert first.loc["18th century", "with it"] == "30 of 33"
+    assert first.loc["18th century", "chance allows"].endswith("%")
+    few = spans_in_words(Compared(clear_survey()[20:48].reset_index(drop=True)).estimates)
+    assert few["chance allows"].str.contains("in 10").any()
+    assert not few["chance allows"].str.contains("%").any()
+    row = differences_in_words(clear.comparison).iloc[0]
+    assert row["earlier"] == "18th century: 3 of 33"
+    assert row["later"] == "19th century: 28 of 30"
+    assert row["how sure"] == "clear"
+    assert turning_in_words(clear.turning)["earliest"].iloc[0].startswith("1750")
+
+
+def test_ties_and_layers_have_their_tables_for_readers():
+    ties = ties_of(clear_survey(), "hole_fill", ["padding"])
+    table = ties_in_words(ties)
+    assert table.columns.tolist()[:2] == ["feature", "beside"]
+    assert table["with it"].str.contains(" of ").all()
+    layers = pd.DataFrame({"cover_layers_low": [1, 2] * 20, "cover_layers_high": [1, None] * 20})
+    (row,) = at_least_in_words(counts_at_least(layers, n_draws=100)).to_dict("records")
+    assert row["so many or more"] == "2"
+    assert (row["certainly"], row["possibly"]) == ("20", "20")
+    assert row["most likely share"] == "50 %"
+    others = sensitivity_findings(tie_sensitivity(clear_survey(), CENTURIES, ties))
+    assert all("Odds of hole fill" in says for says in others)
+
+
+def test_shares_are_held_against_other_ways_of_taking_them():
+    buttons = clear_survey().assign(set_id=["A"] * 16 + [None] * 50)
+    table = share_sensitivity(buttons, CENTURIES, ["hole_fill", "mould_shape"])
+    assert table["figure"].unique().tolist() == [
+        "Hole fill “wax”",
+        "Hole fill “wax” in 19th century",
+    ]
+    every = table[table["figure"] == "Hole fill “wax”"].set_index("taken")["value"]
+    assert every["as told"] == pytest.approx(34 / 51)
+    assert every["buttons instead of sets"] == pytest.approx(34 / 66)
+
+
+NOTHING = {
+    "no record": clear_survey()[:0],
+    "one record": clear_survey()[:1],
+    "all the same": clear_survey()[:16],
+    "no dates": clear_survey().assign(year_from=None, year_to=None),
+    "one period": clear_survey()[:30],
+    "all unexamined": clear_survey().assign(hole_fill="not examined", padding="not examined"),
+    "one column": pd.DataFrame({"recorder": ["Teal"] * 3}),
+}
+
+
+@pytest.mark.parametrize("held", NOTHING)
+def test_with_too_little_each_step_ends_in_a_plain_sentence(held):
+    buttons = NOTHING[held]
+    found = Compared(buttons)
+    otherwise = comparison_sensitivity(buttons, CENTURIES, found.differences, found.turning)
+    reweighted = reweighted_estimates(
+        buttons.assign(visible_kind=""), found.comparison, CENTURIES, found.estimates
+    )
+    said = [
+        *uncertainty_lines(found.estimates),
+        *comparison_findings(found.comparison),
+        *recorder_findings(found.comparison),
+        *difference_findings(found.differences),
+        *turning_findings(found.turning),
+        *reweighted_findings([""], reweighted),
+        *sensitivity_findings(otherwise),
+        *sensitivity_findings(share_sensitivity(buttons, CENTURIES, FIELDS)),
+    ]
+    for text in filter(None, said):
+        assert text.endswith("."), text
+        assert not FORBIDDEN.search(text), text
+    for table in (
+        spans_in_words(found.estimates),
+        differences_in_words(found.comparison),
+        differences_in_words(found.differences),
+        turning_in_words(found.turning),
+        reweighted_in_words(reweighted),
+    ):
+        assert len(table.columns) > 4
