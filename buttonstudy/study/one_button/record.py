@@ -1,13 +1,13 @@
 """Finds one button's record, and shows what it says field by field."""
 
-import difflib
+import re
 from collections.abc import Sequence
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from buttonstudy.schemes import Field, fields, rows
+from buttonstudy.schemes import Field, fields, limit, rows
 from buttonstudy.study.evidence.answers import NOT_EXAMINED, NOT_RECORDED, UNCLEAR, answers
 from buttonstudy.study.evidence.columns import column, length_bounds, texts
 from buttonstudy.study.evidence.keys import set_keys
@@ -132,13 +132,28 @@ def _place(file: str, sheet: str) -> str:
 
 def _nearest(numbers: NDArray[np.object_], button_id: str) -> str:
     """Name the numbers most like the one asked for, or some of those there are."""
+    from rapidfuzz import fuzz, process
+
     known = {_folded(number): str(number) for number in numbers if number.strip()}
     if not known:
         return "No record of the survey has a number."
-    near = difflib.get_close_matches(_folded(button_id), list(known), _NAMED)
+    plain = {number: _plain(number) for number in known}
+    found = process.extract(_plain(button_id), plain, scorer=fuzz.ratio, limit=_NAMED)
+    near = [known[number] for _, score, number in found if score >= limit("near-number")]
     if near:
-        return f"The nearest there are: {', '.join(known[name] for name in near)}."
+        return f"The nearest there are: {', '.join(near)}."
     return f"None is near it; there are such as {', '.join(list(known.values())[:_NAMED])}."
+
+
+def _plain(number: str) -> str:
+    """Leave out what is easily written otherwise: case, marks between, noughts before.
+
+    Examples
+    --------
+    >>> _plain("CA-006") == _plain("ca 6")
+    True
+    """
+    return re.sub(r"[\W_]+", "", re.sub(r"(?<!\d)0+(?=\d)", "", number.casefold()))
 
 
 def record_findings(buttons: pd.DataFrame, row: int) -> list[str]:

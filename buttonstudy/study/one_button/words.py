@@ -109,24 +109,36 @@ def size_among_findings(table: pd.DataFrame) -> list[str]:
     """
     if table.empty:
         return ["This record has no diameter, so that none can be set beside it."]
-    return [size_among_sentence(row) for _, row in table.iterrows()]
+    first, others = table.iloc[0], table.iloc[1:]
+    few = others["few"].astype(bool)
+    told = [size_among_sentence(first)]
+    told += [f"{_capital(_among(row))}." for _, row in others[~few].iterrows()]
+    if few.any() and not first["few"]:
+        named = listed(
+            f"{row['period']} ({number_of(row['sets'], 'set')})"
+            for _, row in others[few].iterrows()
+        )
+        told.append(f"Too few sets to say more of its periods: {named}.")
+    return told
 
 
 def size_among_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.one_button.rarity.size_among`."""
-    place = "in this survey" if row["period"] == ALL_PERIODS else f"dated to {row['period']}"
     lines = row["size_mm"] / float(units()["lines"])
-    size = f"{row['label']} {row['size_mm']:.4g} mm ({lines:.1f} lines)"
+    return f"{row['label']} {row['size_mm']:.4g} mm ({lines:.1f} lines): {_among(row)}."
+
+
+def _among(row: pd.Series) -> str:
+    place = "in this survey" if row["period"] == ALL_PERIODS else f"dated to {row['period']}"
     if row["sets"] <= 0:
-        return f"{size}: no other set {place} has this size measured."
+        return f"no other set {place} has this size measured"
     others = f"{number_of(row['sets'], 'other set')} {place}"
     if row["few"]:
-        smaller = count(row["smaller"] * row["sets"])
-        return f"{size}: {smaller} of {others} would be smaller; too few to say more."
+        return f"{count(row['smaller'] * row['sets'])} of {others} smaller; too few to say more"
     return (
-        f"{size}: among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
+        f"among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
         f"{row['median_mm']:.1f} mm); with its reading and so many sets anything from "
-        f"{range_of(row['low'], row['high'])}."
+        f"{range_of(row['low'], row['high'])}"
     )
 
 
@@ -172,7 +184,7 @@ def lacking_sentence(table: pd.DataFrame) -> str:
         return "Every field that is compared was examined on this button."
     telling = table[table["would_tell"] > 0].head(_LACKING_NAMED)
     if telling.empty:
-        return "What this record lacks, no other record of the survey can be compared in."
+        return "No other record of the survey answers what this one lacks."
     named = listed(str(label).lower() for label in telling["label"])
     inside = listed(str(label).lower() for label in telling.loc[telling["inside"], "label"])
     first = f"Of what this record lacks, {named} would tell most, since sets differ in it."
@@ -216,6 +228,10 @@ def nested_sentence(row: pd.Series) -> str:
     if pd.isna(row["outer_not_before"]):
         return f"{first}, whose cover cannot be earlier than it."
     return f"{first}, whose cover so cannot be earlier than {row['outer_not_before']}."
+
+
+def _capital(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]
 
 
 def _has(number: float) -> str:

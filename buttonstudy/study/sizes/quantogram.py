@@ -42,37 +42,6 @@ class NullWaves:
     spread: Floats
 
 
-def cosine_quantogram(sizes_mm: Floats, steps_mm: Floats) -> Floats:
-    """Evaluate phi(q) = sqrt(2/N) * sum of cos(2 pi x / q).
-
-    Parameters
-    ----------
-    sizes_mm
-        ``N`` sizes.
-    steps_mm
-        Steps q, in the same unit as the sizes.
-
-    Returns
-    -------
-    ndarray
-        One value per step; 0 on average and 1 in spread where the sizes have no step, and
-        sqrt(2N) where each is an exact multiple of q.
-
-    Notes
-    -----
-    Kendall 1974, Phil Trans R Soc A 276:231.
-
-    Examples
-    --------
-    >>> float(cosine_quantogram(np.array([6.0, 9.0, 15.0, 21.0]), np.array([3.0]))[0])
-    2.828...
-    """
-    sizes = np.asarray(sizes_mm, dtype=float)
-    phases = np.multiply.outer(1 / np.asarray(steps_mm, dtype=float), sizes)
-    total: Floats = np.cos(2 * np.pi * phases).sum(axis=1)
-    return np.sqrt(2 / len(sizes)) * total
-
-
 def step_grid(smallest_mm: float, largest_mm: float, size_range_mm: float) -> Floats:
     """List the steps to search, evenly spaced in 1/q, from the largest to the smallest.
 
@@ -101,6 +70,9 @@ def waves_of(
 ) -> tuple[Floats, NDArray[np.int64]]:
     """Evaluate the quantogram with, for each step, only the readings fine enough to tell.
 
+    The quantogram of a step q is phi(q) = sqrt(2/N) * sum of cos(2 pi x / q): 0 on average and 1
+    in spread where the sizes have no step, and sqrt(2N) where each is an exact multiple of q.
+
     Parameters
     ----------
     sizes_mm, rounding_mm
@@ -117,6 +89,16 @@ def waves_of(
     tuple
         The values, shape (s,), missing where too few readings can tell; and the number of
         readings that counted, shape (s,).
+
+    Notes
+    -----
+    Kendall 1974, Phil Trans R Soc A 276:231.
+
+    Examples
+    --------
+    >>> waves, counted = waves_of([6.0, 9.0, 15.0, 21.0], np.full(4, 0.1), np.array([3.0]))
+    >>> round(float(waves[0]), 3), int(counted[0])
+    (2.828, 4)
     """
     sizes, rounding = np.asarray(sizes_mm, dtype=float), np.asarray(rounding_mm, dtype=float)
     waves, counted = _waves(sizes, rounding, np.asarray(steps_mm), finest_share)

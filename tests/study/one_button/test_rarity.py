@@ -209,6 +209,17 @@ def test_a_record_without_a_size_is_told_so():
     ]
 
 
+def test_periods_with_too_few_sets_are_told_together():
+    buttons = sizes(20.0, np.arange(10, 30) + 0.5)
+    buttons.loc[0, "year_to"] = 1839
+    said = size_among_findings(size_among(buttons, 0, TWO))
+    assert said[0].startswith(
+        "Diameter 20 mm (31.5 lines): among 20 other sets in this survey, 50 %"
+    )
+    assert said[1].startswith("Among 20 other sets dated to early, 50 % are smaller (half are")
+    assert said[2] == "Too few sets to say more of its periods: late (0 sets)."
+
+
 def test_the_widest_range_stands_beside_a_share():
     row = rarity(survey(felt=3, paper=8, closed=5))
     # Arithmetic: 3 of 16 if none of the five unexamined sets had it, 8 of 16 if all had.

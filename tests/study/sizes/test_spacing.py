@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.sizes.quantogram import cosine_quantogram
+from buttonstudy.study.sizes.quantogram import waves_of
 from buttonstudy.study.sizes.spacing import search_spacing, spacing_tests
 from buttonstudy.study.sizes.spacing_readings import (
     largest_scatter,
@@ -28,6 +28,11 @@ from buttonstudy.study.sizes.spacing_words import (
 )
 
 RULERS = {"mm": (1.0, "mm"), "16ths": (1.5875, "in"), "8ths": (3.175, "in"), "0.1": (0.1, "mm")}
+
+
+def cosine_quantogram(sizes, steps):
+    """Evaluate the quantogram of exact sizes."""
+    return waves_of(sizes, np.zeros(len(sizes)), steps)[0]
 
 
 def rulers_not_makers(seed, *, step_mm=0.0, rulers=(0.45, 0.30, 0.10, 0.15), sets=160):
