@@ -3,6 +3,7 @@
 Runs once over all files together, on whole columns.
 """
 
+from collections.abc import Sequence
 from functools import cache
 from typing import Literal
 
@@ -54,7 +55,7 @@ def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.Dat
     for one in fields():
         if one.kind == "term":
             values = _text(frame, one.field)
-            done[one.field] = _terms(values.mask(_hidden(values, one.inside, unopened), STATES[1]))
+            done[one.field] = _terms(values, _hidden(values, one.inside, unopened))
         elif one.kind == "count":
             done |= _counts(frame, one.field, one.inside, unopened)
         elif one.kind == "opened":
@@ -110,10 +111,13 @@ def _classes(done: dict[str, pd.Series], scheme: SizeClassScheme) -> dict[str, p
     best, low, high = (done[f"diameter_mm{end}"] for end in ("", "_low", "_high"))
     known = best.notna().to_numpy()
     codes = np.minimum(place(best), len(labels) - 1)
-    named = [labels[code] if here else None for code, here in zip(codes, known)]
     borderline = pd.Series(pd.array(place(low) != place(high), dtype="boolean"))
     return {
-        "size_class": pd.Series(pd.Categorical(named, categories=labels, ordered=True)),
+        "size_class": pd.Series(
+            pd.Categorical.from_codes(
+                np.where(known, codes, -1), categories=pd.Index(labels), ordered=True
+            )
+        ),
         "size_class_borderline": borderline.mask(~known),
     }
 
@@ -122,23 +126,31 @@ def _counts(
     frame: pd.DataFrame, field: str, inside: bool, unopened: npt.NDArray[np.bool_]
 ) -> dict[str, pd.Series]:
     state = _text(frame, f"{field}_state")
-    state = state.mask(_hidden(state, inside, unopened), STATES[1])
     return {
         f"{field}_low": _number(frame, f"{field}_low", "Int64"),
         f"{field}_high": _number(frame, f"{field}_high", "Int64"),
-        f"{field}_state": _category(state, COUNT_STATES),
+        f"{field}_state": _category(state, COUNT_STATES, _hidden(state, inside, unopened)),
     }
 
 
-def _terms(values: pd.Series) -> pd.Series:
+def _terms(values: pd.Series, hidden: npt.NDArray[np.bool_]) -> pd.Series:
     """Make a category of terms in alphabetical order, the three states last."""
     found = set(values.dropna().unique())
     order = [*sorted(found - set(STATES)), *STATES]
-    return _category(values, order)
+    return _category(values, order, hidden)
 
 
-def _category(values: pd.Series, order: tuple[str, ...] | list[str]) -> pd.Series:
-    return pd.Series(pd.Categorical(values, categories=list(order)))
+def _category(
+    values: pd.Series, order: Sequence[str], hidden: npt.NDArray[np.bool_] | None = None
+) -> pd.Series:
+    """Make a category from its distinct values; where hidden, the state is "not examined"."""
+    codes, found = pd.factorize(values)
+    place = {name: at for at, name in enumerate(order)}
+    # A missing value has the code -1, which takes the last place, and that is missing again.
+    placed = np.array([*(place.get(one, -1) for one in found), -1], dtype=np.intp)[codes]
+    if hidden is not None:
+        placed[hidden] = place[STATES[1]]
+    return pd.Series(pd.Categorical.from_codes(placed, categories=pd.Index(order)))
 
 
 def _text(frame: pd.DataFrame, name: str) -> pd.Series:

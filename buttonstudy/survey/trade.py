@@ -39,14 +39,16 @@ def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:
             for end in ("_low", "", "_high")
         ]
     )
-    distinct, codes = np.unique(np.round(ends, 6), axis=0, return_inverse=True)
+    frame = pd.DataFrame(np.round(ends, 6))
+    codes = frame.groupby(list(frame), sort=False, dropna=False).ngroup().to_numpy()
+    distinct = frame.to_numpy()[np.unique(codes, return_index=True)[1]]
     names = [
         None if np.isnan(row).any() else nearest_trade_lines(*map(float, row)) or None
         for row in distinct
     ]
     source = np.where(by_mould, "mould", "finished button")
     return {
-        "trade_lines": pd.Series(pd.array(names, dtype="str").take(codes.ravel())),
+        "trade_lines": pd.Series(pd.array(names, dtype="str").take(codes)),
         "trade_lines_from": pd.Series(
             pd.Categorical(
                 pd.Series(source, dtype="str").where(known),

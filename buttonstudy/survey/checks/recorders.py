@@ -21,9 +21,10 @@ def recorder_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
     known = known.dropna(subset=["set_id", "recorder", "diameter_mm"])
     if known["recorder"].nunique() < 2:
         return
+    sets = known.groupby(["file", "set_id"], sort=False).ngroup().to_numpy()
     judged = []
     for recorder in sorted(known["recorder"].unique()):
-        differences = _differences(known, recorder)
+        differences = _differences(known, sets, recorder)
         if len(differences) >= limit("recorder-fewest-sets"):
             judged.append((_chance(differences), recorder, differences))
     for passed, (chance, recorder, differences) in enumerate(
@@ -36,18 +37,23 @@ def recorder_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
             yield _finding(known, recorder, differences, middle)
 
 
-def _differences(known: pd.DataFrame, recorder: str) -> np.ndarray:
+def _differences(known: pd.DataFrame, sets: np.ndarray, recorder: str) -> np.ndarray:
     """Give, for each set shared with others, this recorder's mean size less the others', in mm.
 
     Sets with no difference say nothing of either sign and are left out.
     """
-    own = (known["recorder"] == recorder).to_numpy()
-    sizes = known["diameter_mm"].astype(float)
-    keys = [known["file"], known["set_id"]]
-    mine = sizes[own].groupby([key[own] for key in keys]).mean()
-    others = sizes[~own].groupby([key[~own] for key in keys]).mean()
-    apart = (mine - others).dropna().to_numpy()
+    own = (known["recorder"] == recorder).to_numpy(dtype=bool)
+    sizes = known["diameter_mm"].to_numpy(dtype=float)
+    mine, others = (_means(sizes[whose], sets[whose], sets.max() + 1) for whose in (own, ~own))
+    apart = (mine - others)[~np.isnan(mine - others)]
     return apart[np.abs(apart) > 1e-6]
+
+
+def _means(sizes: np.ndarray, sets: np.ndarray, number: int) -> np.ndarray:
+    """Give each set's mean size, NaN for a set without any."""
+    counts = np.bincount(sets, minlength=number)
+    sums = np.bincount(sets, sizes, minlength=number)
+    return np.where(counts > 0, sums / np.maximum(counts, 1), np.nan)
 
 
 def _chance(differences: np.ndarray) -> float:

@@ -29,8 +29,8 @@ def size_findings(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) ->
         for file in dict.fromkeys(files):
             here = np.flatnonzero(files == file)
             known = here[sizes[here] > 0]
-            lone = known[_stands_alone(sizes[known])]
-            others = sizes[np.setdiff1d(known, lone)]
+            alone = _stands_alone(sizes[known])
+            lone, others = known[alone], sizes[known[~alone]]
             if len(others) < limit("outlier-fewest"):
                 continue
             for place in map(int, lone):
