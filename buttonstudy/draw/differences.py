@@ -5,6 +5,7 @@ answers hardly ever makes; an open one may be chance.
 """
 
 from collections.abc import Hashable
+from typing import Any
 
 import pandas as pd
 
@@ -17,6 +18,7 @@ from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.reading_tables import signed, span_of_ten
 from buttonstudy.study.telling.words import field_label, number_of, term_label
 
 __all__ = ["comparison_figure", "differences_figure"]
@@ -130,11 +132,6 @@ def _draw_rows(placed: PlacedPanel, records: list[dict[Hashable, float]]) -> Non
         dot(axes, row["difference"], middle, filled=bool(row["sure"]))
 
 
-def _in_words(row: dict[Hashable, float]) -> str:
-    ends = [_signed(10 * row[end]) for end in ("difference", "low", "high")]
-    return f"{row['label']}: {ends[0]} of every 10 ({ends[1]} to {ends[2]}), {_figures(row)}"
-
-
-def _signed(number: float) -> str:
-    """Word a number with its sign; nought has none."""
-    return f"{number:+.0f}".replace("-", "−") if round(number) else "0"
+def _in_words(row: dict[Hashable, Any]) -> str:
+    span = span_of_ten(row["low"], row["high"])
+    return f"{row['label']}: {signed(row['difference'])} of every 10 ({span}), {_figures(row)}"

@@ -109,7 +109,7 @@ def reweighted_figure(
     )
     if not rows["low"].notna().any():
         return not_drawn(
-            told.name, "opened and unopened sets do not differ so that shares could be reweighted"
+            told.name, "nothing that shows outside gives a reason to reweight the shares"
         )
     return _figure(rows, told, size, source)
 

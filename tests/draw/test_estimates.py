@@ -113,6 +113,5 @@ def test_where_nothing_can_be_drawn_the_reason_stands():
         _estimates(undated),
     )
     assert reweighted_figure(nothing).caption == (
-        "There is no figure here: opened and unopened sets do not differ so that shares could be "
-        "reweighted."
+        "There is no figure here: nothing that shows outside gives a reason to reweight the shares."
     )

@@ -18,9 +18,12 @@ from buttonstudy.study.comparison.words import (
     turning_sentence,
 )
 from buttonstudy.study.telling.words import (
+    count,
     field_label,
     listed,
     number_of,
+    per_cent,
+    range_of,
     term_label,
 )
 
@@ -52,7 +55,8 @@ def uncertainty_lines(estimates: pd.DataFrame) -> tuple[str, str, str]:
         open; each begins by saying which it is.
     """
     if estimates.empty:
-        return ("Chance: there is no trait to tell of.", "", "")
+        nothing = "There is no trait to tell of."
+        return f"Chance. {nothing}", f"Not examined. {nothing}", f"Dating. {nothing}"
     first = estimates.iloc[0]
     rows = estimates[(estimates["field"] == first["field"]) & (estimates["term"] == first["term"])]
     periods = rows[(rows["kind"] == "period") & rows["estimate"].notna()]
@@ -60,9 +64,9 @@ def uncertainty_lines(estimates: pd.DataFrame) -> tuple[str, str, str]:
     every = estimate_lines(rows[rows["kind"] == "all"].iloc[0])
     told = [estimate_lines(row) for _, row in best.iterrows()]
     chance = " ".join([f"Chance. {every[0]}", *(lines[0] for lines in told)])
-    hidden = f"Not examined. {every[1]}" if every[1] else ""
+    hidden = f"Not examined. {every[1] or 'No set has a clear answer.'}"
     named = [f"{row['period']}: {lines[2]}" for (_, row), lines in zip(best.iterrows(), told)]
-    return chance, hidden, " ".join(["Dating.", *named]) if named else ""
+    return chance, hidden, " ".join(["Dating.", *(named or ["No period can be told of."])])
 
 
 def comparison_findings(comparison: pd.DataFrame) -> list[str]:
@@ -181,9 +185,25 @@ def reweighted_findings(kinds: Sequence[str], reweighted: pd.DataFrame) -> list[
     """
     every = reweighted[reweighted["kind"] == "all"]
     if every.empty:
-        return ["The shares are not reweighted: nothing visible parts opened from unopened sets."]
-    parted = f"Sets are parted by what they show outside: {listed(sorted(set(kinds)))}."
-    return [parted, *(reweighted_sentence(row) for _, row in every.iterrows())]
+        return ["The shares stand as they are, without reweighting."]
+    told = [f"Sets are parted by what they show outside: {listed(sorted(set(kinds)))}."]
+    whole = every[every["estimate"].notna() & ~every["few"].astype(bool)]
+    if len(whole):
+        shares = "; ".join(_reweighted(row) for _, row in whole.iterrows())
+        told.append(
+            "With each kind counted by how many sets of it there are, not by how many were "
+            f"examined, the shares of all {whole['sets'].iloc[0]:.0f} sets are most likely: "
+            f"{shares}."
+        )
+    others = every.drop(whole.index)
+    return told + [reweighted_sentence(row) for _, row in others.iterrows()]
+
+
+def _reweighted(row: pd.Series) -> str:
+    examined = f"{count(row['with_term'])} of {count(row['examined'])} examined"
+    reach = range_of(row["low"], row["high"])
+    share = per_cent(row["estimate"])
+    return f"{_named(row)} {share} ({examined}; so many sets allow {reach})"
 
 
 def _named(row: pd.Series) -> str:

@@ -4,6 +4,7 @@ The study's own tables hold every number and are saved whole. Beside a figure a 
 row for a trait or a period, with few sets told in tenths instead of per cent.
 """
 
+import math
 from collections.abc import Hashable
 from typing import Any
 
@@ -24,6 +25,8 @@ __all__ = [
     "at_least_in_words",
     "differences_in_words",
     "reweighted_in_words",
+    "signed",
+    "span_of_ten",
     "spans_in_words",
     "ties_in_words",
     "turning_in_words",
@@ -35,6 +38,7 @@ _SPANS = {
     "dates allow": ("dating_low", "dating_high"),
 }
 _ALMOST_NONE = 0.5
+_SLACK = 1e-9
 
 
 def spans_in_words(estimates: pd.DataFrame) -> pd.DataFrame:
@@ -49,22 +53,20 @@ def spans_in_words(estimates: pd.DataFrame) -> pd.DataFrame:
     -------
     DataFrame
         One row for each trait and period with examined sets, and for all periods: counts of the
-        examined sets dated wholly within, and three spans: per cent, or tenths for few sets.
+        examined sets dated wholly within, and three spans: per cent, or tenths for few sets. A
+        period that cannot be told apart says so instead.
     """
     rows = [
         {
             "trait": _named(row),
             "period": row["period"],
             "with it": _of(row, row["kind"] == "period"),
-            **{name: _span(row, *ends) for name, ends in _SPANS.items()},
-            "told apart": "no" if row["kind"] == "period" and row["why"] else "",
+            **_spans(row),
         }
         for row in estimates.to_dict("records")
         if row["kind"] in ("period", "all") and row["examined"] >= _ALMOST_NONE
     ]
-    return pd.DataFrame(
-        rows, columns=["trait", "period", "with it", *_SPANS, "told apart"], dtype="str"
-    )
+    return pd.DataFrame(rows, columns=["trait", "period", "with it", *_SPANS], dtype="str")
 
 
 def reweighted_in_words(reweighted: pd.DataFrame) -> pd.DataFrame:
@@ -103,11 +105,11 @@ def differences_in_words(differences: pd.DataFrame) -> pd.DataFrame:
             for end in ("earlier", "later"):
                 sets = f"{count(row[f'{end}_with_term'])} of {count(row[f'{end}_sets'])}"
                 told |= {end: f"{row[end]}: {sets}"}
-            told |= {"of every 10 sets": _ten(row["difference"])}
-            told |= {"chance allows": f"{_ten(row['low'])} to {_ten(row['high'])}"}
+            told |= {"of every 10 sets": signed(row["difference"])}
+            told |= {"chance allows": span_of_ten(row["low"], row["high"])}
         if "sureness" in row:
-            told |= {"how sure": row["sureness"], "as recorded": _ten(row["recorded_difference"])}
-            told |= {"within recorders": _ten(row["within_difference"])}
+            told |= {"how sure": row["sureness"], "as recorded": signed(row["recorded_difference"])}
+            told |= {"within recorders": signed(row["within_difference"])}
         rows.append(told)
     names = ["trait", "earlier", "later", "of every 10 sets", "chance allows"]
     if "sureness" in differences:
@@ -181,6 +183,12 @@ def _open_span(low: float, high: float) -> str:
     return f"{times(low)} upwards" if np.isnan(high) else f"{times(low)} to {times(high)}"
 
 
+def _spans(row: dict[Hashable, Any]) -> dict[str, str]:
+    if row["kind"] == "period" and row["why"]:
+        return {"chance allows": "cannot be told apart"}
+    return {name: _span(row, *ends) for name, ends in _SPANS.items()}
+
+
 def _turn(row: dict[Hashable, Any]) -> dict[str, str]:
     if not row["told"]:
         return {"turned about": "cannot be told"}
@@ -225,9 +233,28 @@ def _tenths(share: float) -> str:
     return "" if pd.isna(share) else in_tenths(share)
 
 
-def _ten(difference: float) -> str:
-    """Word a difference of shares in sets of every ten, with its sign; nought has none."""
-    if np.isnan(difference):
-        return ""
-    tens = round(10 * difference)
+def signed(difference: float) -> str:
+    """Word a difference of shares in sets of every ten, with its sign; nought has none.
+
+    Examples
+    --------
+    >>> signed(0.42), signed(-0.98), signed(0.02), signed(float("nan"))
+    ('+4', '−10', '0', '')
+    """
+    return "" if np.isnan(difference) else _worded(round(10 * difference))
+
+
+def span_of_ten(low: float, high: float) -> str:
+    """Word a range of differences in sets of every ten, widened to whole ones.
+
+    Examples
+    --------
+    >>> span_of_ten(0.07, 0.64), span_of_ten(-0.71, 0.05)
+    ('0 to +7', '−8 to +1')
+    """
+    ends = math.floor(10 * low + _SLACK), math.ceil(10 * high - _SLACK)
+    return f"{_worded(ends[0])} to {_worded(ends[1])}"
+
+
+def _worded(tens: int) -> str:
     return f"{tens:+d}".replace("-", "−") if tens else "0"

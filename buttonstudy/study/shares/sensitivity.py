@@ -198,6 +198,8 @@ def _within(value: float, figure: Figure) -> bool:
 
 def sensitivity_findings(table: pd.DataFrame) -> list[str]:
     """Say for each figure of a table whether it rests on how it was taken."""
+    if table.empty:
+        return ["There is no figure that could be taken in other ways."]
     return [_said(str(name), rows) for name, rows in table.groupby("figure", sort=False)]
 
 
