@@ -30,12 +30,13 @@ def noted_twice(buttons: pd.DataFrame) -> Iterator[Finding]:
     compared = _compared(buttons)
     files = pd.factorize(buttons["file"])[0]
     low, high = numbers(buttons, "diameter_mm_low"), numbers(buttons, "diameter_mm_high")
-    surprise = np.log(len(buttons) ** 2 / limit("twice-chance"))
+    alike = _telling_of_date(buttons) + _telling_of_size(low, high)
+    surprise = np.log(len(buttons) ** 2 / 2 / limit("twice-chance"))
     found: dict[int, tuple[int, int]] = {}
     for one, two in _alike_in_date_and_cover(buttons, files):
         fits = (low[one] <= high[two]) & (low[two] <= high[one])
         one, two = one[fits], two[fits]
-        shared, telling = np.zeros(len(one), dtype=np.intp), np.zeros(len(one))
+        shared, telling = np.zeros(len(one), dtype=np.intp), alike[one]
         for codes, rarity in compared:
             first, second = codes[one], codes[two]
             same = (first == second) & (first >= 0)
@@ -71,11 +72,29 @@ def _compared(buttons: pd.DataFrame) -> _Compared:
             values = np.where(np.isnan(whole), -1, np.nan_to_num(whole)).astype(np.intp)
         else:
             continue
-        counts = np.bincount(values[values >= 0], minlength=1)
-        shares = counts / max(counts.sum(), 1)
-        rarity = -np.log(np.where(values >= 0, np.maximum(shares[values], 1e-9), 1.0))
-        compared.append((values, np.minimum(rarity, limit("twice-most-telling"))))
+        compared.append((values, _telling(values)))
     return compared
+
+
+def _telling(codes: npt.NDArray[np.intp]) -> Floats:
+    """Give how telling each record's value is: the rarer the more; nothing where not clear."""
+    counts = np.bincount(codes[codes >= 0], minlength=1)
+    share = np.where(codes >= 0, counts[codes] / max(counts.sum(), 1), 1.0)
+    return np.minimum(-np.log(np.maximum(share, 1e-9)), limit("twice-most-telling"))
+
+
+def _telling_of_date(buttons: pd.DataFrame) -> Floats:
+    dates = buttons.groupby(["year_from", "year_to"], sort=False, dropna=True).ngroup()
+    return _telling(dates.fillna(-1).to_numpy().astype(np.intp))
+
+
+def _telling_of_size(low: Floats, high: Floats) -> Floats:
+    """Give the like for sizes: the share of all sizes that would agree with this one."""
+    known = ~np.isnan(low)
+    begin, end = np.sort(low[known]), np.sort(high[known])
+    agreeing = np.searchsorted(begin, high, "right") - np.searchsorted(end, low, "left")
+    share = np.where(known, np.maximum(agreeing, 1) / max(len(begin), 1), 1.0)
+    return np.minimum(-np.log(share), limit("twice-most-telling"))
 
 
 def _alike_in_date_and_cover(

@@ -1,0 +1,47 @@
+"""Buttons found inside buttons: links that lead nowhere, dates and sizes that cannot be."""
+
+import pytest
+
+
+def pair(inner, outer, wording="A1"):
+    return [{"button_id": "A1", **outer}, {"button_id": "A2", "found_inside": wording, **inner}]
+
+
+LINKS = [
+    (pair({}, {}), []),
+    (pair({}, {}, " a1 "), []),
+    (pair({}, {}, "inside A1, under the silk"), []),
+    (pair({}, {}, "none"), []),
+    (pair({}, {}, "A7"), ["found-inside-unknown"]),
+    (pair({}, {}, "an older one"), ["found-inside-unknown"]),
+    (pair({}, {}, "A1 or A2"), ["found-inside-unsure"]),
+    (pair({}, {}, "A2"), ["found-inside-itself"]),
+    (pair({}, {"found_inside": "A2"}), ["found-inside-itself"] * 2),
+    (pair({}, {"file": "b.csv"}), ["found-inside-unknown"]),  # another survey's A1
+]
+
+
+@pytest.mark.parametrize(("rows", "kinds"), LINKS)
+def test_a_link_names_one_other_button_of_its_file(findings, rows, kinds):
+    assert [kind for kind, _ in findings(*rows)] == kinds
+
+
+YEARS = [
+    ((1820, 1840), (1800, 1819), ["found-inside-date"]),
+    ((1820, 1840), (1800, 1820), []),
+    ((1820, 1840), (None, None), []),
+]
+
+
+@pytest.mark.parametrize(("inner", "outer", "kinds"), YEARS)
+def test_the_outer_button_is_not_earlier_than_the_one_inside_it(findings, inner, outer, kinds):
+    rows = pair(*({"year_from": start, "year_to": end} for start, end in (inner, outer)))
+    assert [kind for kind, _ in findings(*rows)] == kinds
+
+
+def test_the_outer_button_is_not_smaller(findings):
+    told = findings(*pair({"diameter_mm": 19}, {"diameter_mm": 16}), whole=True)
+    assert told["problem"][0].startswith(
+        "Button A1 has 16 mm, and the button found inside it, A2, 19 mm."
+    )
+    assert findings(*pair({"diameter_mm": 15}, {"diameter_mm": 16})) == []
