@@ -21,7 +21,9 @@ import pytest
 from openpyxl import load_workbook
 from python_calamine import CalamineWorkbook
 
+from buttonstudy.schemes.findings import finding_kinds
 from buttonstudy.schemes.tables import rows as scheme_rows
+from buttonstudy.survey.load import load_survey
 
 DATA = Path(__file__).parents[2] / "data"
 DEMO = DATA / "demo"
@@ -45,6 +47,23 @@ SHEETS = (
     ("quillow.csv", "", 3, "Button", "Ø"),
     ("aldersay.csv", "", 1, "Button id", "Diameter mm"),
 )
+
+# planted mistake, the kind of problem that tells it; fractions are told as turned into dates
+TOLD_AS = {
+    "heading that nobody can know": "heading-unknown",
+    "button number twice in a file": "id-twice",
+    "date that cannot be read": "date-not-understood",
+    "misspelt term": "term-unknown",
+    "decimal comma lost: a size ten times too large": "size-outlier",
+    "inside recorded for a button that was not opened": "inside-of-unopened",
+    "unknown term": "term-unknown",
+    "size without a unit": "size-no-unit",
+    "button number in two files": "id-in-two-files",
+    "range of years reversed": "date-reversed",
+    "size readings disagree": "sizes-disagree",
+    "date in the future": "date-future",
+    "size of nothing": "size-zero",
+}
 
 Grid = list[list[object]]
 
@@ -327,6 +346,32 @@ class TestPlanted:
             for planted in table("planted_problems.csv")
             if planted["kind"].startswith("button number")
         }
+
+    def test_all_are_told_at_their_place(self) -> None:
+        problems = load_survey("demo").problems
+        told = list(
+            zip(
+                problems["file"],
+                problems["sheet"],
+                problems["row"].astype("str"),
+                problems["column"].str.partition(":")[0],
+                problems["kind"],
+            )
+        )
+        for planted in table("planted_problems.csv"):
+            kind = TOLD_AS.get(planted["kind"], "fraction-became-date")
+            place = planted["file"], planted["sheet"], planted["row"]
+            here = {(column, found) for *at, column, found in told if tuple(at) == place}
+            assert {(planted["column"], kind), ("", kind)} & here, planted
+
+    def test_no_other_record_is_told_to_contradict_itself_or_others(self) -> None:
+        problems = load_survey("demo").problems
+        found = problems[problems["kind"].isin(list(finding_kinds()))]
+        found = found[found["kind"] != "photo-missing"]
+        planted = {(one["file"], one["row"]) for one in table("planted_problems.csv")}
+        # A number twice is told at both of its places; the other one is not planted.
+        planted |= {("parvel.xlsx", "30"), ("aldersay.csv", "82")}
+        assert set(zip(found["file"], found["row"].astype("str"))) <= planted
 
     def test_turned_fractions_give_their_size_back(self) -> None:
         for planted in table("planted_problems.csv"):
