@@ -410,6 +410,46 @@ def _reported(result: "ReportResult", page: str) -> int:
     return 0
 
 
+@buttonstudy.command(epilog=_EPILOG)
+@click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
+@click.option("--to", metavar="FOLDER", required=True, help="A new folder for the archive.")
+@click.option("--title", metavar="TEXT", default="", help="The survey's title.")
+@click.option(
+    "--licence",
+    metavar="NAME",
+    default="",
+    help="Under which licence the records may be used, such as CC-BY-4.0, or its address.",
+)
+@click.option(
+    "--source",
+    "sources",
+    metavar="TEXT",
+    multiple=True,
+    help="Where the records come from; may be given again.",
+)
+@_reading_options
+def export(
+    surveys: tuple[str, ...],
+    to: str,
+    title: str,
+    licence: str,
+    sources: tuple[str, ...],
+    **reading: str,
+) -> int:
+    """Write the records as an archive: CSV and Parquet, described as an open Data Package."""
+    from buttonstudy.publish.archive import Statement, export_survey
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.survey.load import load_survey
+
+    survey = load_survey(list(surveys), **Choices(**reading).reading())
+    stated = Statement(title, licence, sources)
+    folder = export_survey(survey, to, stated, terms=reading["vocabulary"])
+    click.echo(f"{len(survey.buttons)} button records are in {folder}")
+    if not licence:
+        click.echo("Nobody can tell how they may be used: state it with --licence.")
+    return 0
+
+
 def _named(settings: Sequence[str]) -> dict[str, str]:
     """Take NAME=VALUE apart."""
     named = {}

@@ -13,6 +13,7 @@ from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.accepted import quieted, read_accepted
 from buttonstudy.survey.checks import check_records
 from buttonstudy.survey.coded import Coded, coded, coded_columns
+from buttonstudy.survey.exported import is_exported_survey, read_exported_survey
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
 from buttonstudy.survey.headings import BY_MAPPING, BY_NEAR_SPELLING, Column, recognise
@@ -84,7 +85,8 @@ def load_survey(
     ----------
     paths
         Files (.xlsx, .ods, .csv, .tsv and older workbooks) or folders of them, one or several.
-        ``"demo"`` stands for the invented demo surveys that come with the kit.
+        ``"demo"`` stands for the invented demo surveys that come with the kit. Or one folder that
+        holds a saved or exported survey.
     mapping
         A mapping file: a CSV table with the columns ``heading, field`` and, if need be, ``unit,
         step, prefix, file, sheet``; or a folder of such files, one for each survey.
@@ -119,8 +121,9 @@ def load_survey(
     }
     if accepted:
         settings["accepted"] = str(accepted)
-    if len(given) == 1 and is_saved_survey(given[0]):
-        return _saved(given[0], settings)
+    understood = [path for path in given if is_saved_survey(path) or is_exported_survey(path)]
+    if understood:
+        return _saved(understood[0], settings, alone=len(given) == 1)
     rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary or None))
     scheme = classes_named(size_classes)
     meanings = read_mapping(mapping) if mapping else ()
@@ -156,9 +159,15 @@ def load_survey(
     )
 
 
-def _saved(folder: str | Path, settings: dict[str, str]) -> Survey:
+def _saved(folder: str | Path, settings: dict[str, str], *, alone: bool) -> Survey:
     """Read back a survey that was understood before, if it was understood in the same way."""
-    survey = read_saved_survey(folder)
+    if not alone:
+        raise SchemeError(
+            f"{folder}: a saved or exported survey is read alone, not together with others. "
+            "Name the survey files themselves."
+        )
+    read = read_saved_survey if is_saved_survey(folder) else read_exported_survey
+    survey = read(folder)
     # By name only: a report copies a user's own tables beside the survey that it saves.
     kept = {name: survey.settings.get(name, "") for name in settings}
     differing = [
