@@ -45,6 +45,6 @@ def page(on: Paper) -> "tuple[Figure, Axes]":
 
     figure = Figure(figsize=(on.width_mm / MM_PER_INCH, on.height_mm / MM_PER_INCH))
     axes = figure.add_axes((0, 0, 1, 1))
-    axes.set(xlim=(0, on.width_mm), ylim=(0, on.height_mm))
+    axes.set(xlim=(0, on.width_mm), ylim=(0, on.height_mm), xticks=[], yticks=[])
     axes.axis("off")
     return figure, axes

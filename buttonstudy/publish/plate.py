@@ -164,17 +164,18 @@ def _entries(
 ) -> tuple[list["PlateButton"], list[str]]:
     """Make the plate's buttons, and the notes on what is left out."""
     from buttonstudy.draw.plate import widest_on
+    from buttonstudy.study.evidence.columns import floats
 
     entries, sizeless, wide, unshown = [], [], [], []
     for place in range(len(buttons)):
         record = buttons.iloc[[place]]
-        name, diameter = _name(record), record["diameter_mm"].iloc[0]
+        name, diameter = _name(record), float(floats(record, "diameter_mm")[0])
         if not diameter > 0:  # a missing size is not greater than nothing either
             sizeless.append(name)
         elif diameter > widest_on(on):
             wide.append(f"{name} ({diameter:.4g} mm)")
         else:
-            entry, why = _entry(record, name, float(diameter), folders)
+            entry, why = _entry(record, name, diameter, folders)
             entries.append(entry)
             unshown += [f"{name}: {reason}" for reason in why]
     notes = [
@@ -193,8 +194,9 @@ def _listing(lead: str, names: Sequence[str]) -> list[str]:
 
 
 def _name(record: "pd.DataFrame") -> str:
-    number = record["button_id"].iloc[0]
-    return str(number) if number == number and number else f"row {record['row'].iloc[0]}"
+    from buttonstudy.study.evidence.columns import texts
+
+    return str(texts(record, "button_id")[0]) or f"row {texts(record, 'row')[0]}"
 
 
 def _entry(
@@ -203,15 +205,16 @@ def _entry(
     from buttonstudy.draw.plate import PlateButton
     from buttonstudy.draw.section.facts import facts_of
     from buttonstudy.draw.section.tables import shape
+    from buttonstudy.study.evidence.columns import texts
 
     facts = facts_of(record)
     form = facts.first("mould_shape")
     is_round = shape(form).round
     size = facts.lengths["diameter"]
     says = [size.words, size.in_lines]
-    size_class = record["size_class"].iloc[0]
-    if isinstance(size_class, str):
-        borderline = record["size_class_borderline"].iloc[0] is True
+    size_class = str(texts(record, "size_class")[0])
+    if size_class:
+        borderline = str(texts(record, "size_class_borderline")[0]) == "True"
         says.append(f"{size_class}{' (borderline)' * borderline}")
     if not is_round:
         says.append(f"{form}: circle of its width")
@@ -224,10 +227,11 @@ def _photograph(
 ) -> "tuple[NDArray[np.uint8] | None, list[str]]":
     """Give the first of a record's photographs that shows the button clear of its ground."""
     from buttonstudy.draw.photographs import button_extent
+    from buttonstudy.study.evidence.columns import texts
     from buttonstudy.survey.photographs import load_photographs
 
-    text, folder = record["photos"].iloc[0], folders.get(str(record["file"].iloc[0]))
-    if not isinstance(text, str) or folder is None:
+    text, folder = str(texts(record, "photos")[0]), folders.get(str(texts(record, "file")[0]))
+    if not text or folder is None:
         return None, []
     found, errors = load_photographs(text, folder)
     for one in found:

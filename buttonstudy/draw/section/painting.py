@@ -39,6 +39,9 @@ _FINE_PT = 0.35
 _DASHES = (0, (3.0, 2.0))
 _SWATCH = 6.0
 _KEY_GAP = 3.0
+_BARS = (1, 2, 5, 10, 20, 30, 40, 50, 100, 200)
+_LABELLED = (1, 2, 4, 5, 10, 20, 50, 100, 200)
+_MARKS_APART = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +70,7 @@ def paper_axes(sheet: Sheet, height: float) -> "Axes":
     axes = sheet.axes(0, 0, sheet.width_mm, height)
     axes.set_xlim(0, sheet.width_mm)
     axes.set_ylim(height, 0)
+    axes.set(xticks=[], yticks=[])
     axes.set_axis_off()
     return axes
 
@@ -151,7 +155,7 @@ def bar_length(scale: float, room_mm: float) -> int:
     >>> bar_length(4, 50), bar_length(1, 50), bar_length(0.5, 20)
     (10, 40, 20)
     """
-    fitting = [mm for mm in (1, 2, 5, 10, 20, 30, 40) if mm * scale <= room_mm]
+    fitting = [mm for mm in _BARS if mm * scale <= room_mm]
     return fitting[-1] if fitting else 1
 
 
@@ -163,8 +167,9 @@ def draw_bar(sheet: Sheet, axes: "Axes", x: float, y: float, scale: float, mm: i
     _line(axes, np.array([(x, middle), (x + mm * scale, middle)]), 0.8, 3.0, ink("ink").colour)
     for number, size, way, unit in ((mm, 1.0, -1, "mm"), (lines, line, 1, "lines")):
         length = number * size * scale
-        step = max(1, int(fitting_step(0, number, length, (1, 2, 4, 5, 10, 20))))
-        for tick in range(number + 1):
+        step = int(fitting_step(0, number, length, _LABELLED))
+        marked = next((one for one in (1, 2, 5) if one * size * scale >= _MARKS_APART), step)
+        for tick in range(0, number + 1, marked if step % marked == 0 else step):
             place = x + tick * size * scale
             long = tick % step == 0
             reach = way * (1.4 if long else 0.8)

@@ -164,7 +164,7 @@ def _dish(radius: float, thickness: float) -> Outline:
 def _ring(radius: float, thickness: float) -> Outline:
     """Trace round a ring whose bar is as wide as it is thick, straight across its opening."""
     half = thickness / 2
-    turn = np.linspace(-np.pi / 2, np.pi / 2, _STEPS)
+    turn = np.linspace(-np.pi / 2, np.pi / 2, _STEPS + 1)  # the widest point among them
     bar = np.column_stack([radius - half + half * np.cos(turn), half + half * np.sin(turn)])
     return _closer(np.concatenate([[(0.0, 0.0)], bar, [(0.0, thickness)]]), radius)
 

@@ -20,7 +20,8 @@ def scale_words(scale: float) -> str:
     """
     if scale == 1:
         return "actual size"
-    return "half actual size" if scale == 0.5 else f"{scale:g} times actual size"
+    parts = {0.75: "three quarters of", 0.5: "half", 0.25: "a quarter of", 0.1: "a tenth of"}
+    return f"{parts[scale]} actual size" if scale in parts else f"{scale:g} times actual size"
 
 
 def size_words(facts: Facts) -> str:
