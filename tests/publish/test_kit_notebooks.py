@@ -15,7 +15,12 @@ SURVEYS = {
         "3,B,Ben Birch,22.5,1860-1870,bone,none,<b>=velvet</b>,1,thick,1.5,yes\n"
         "4,,Ben Birch,13,,,,silk,,,,no\n"
     ),
+    "twelve sets all the same": "No,Recorder,Diam (mm),Date,Mould,Hole fill,Layers,Opened\n"
+    + "".join(f"{n},Ann Alder,16,1850,wood,thread,1,yes\n" for n in range(1, 13)),
+    "no date and nothing opened": "No,Recorder,Cover,Mould,Opened\n"
+    + "".join(f"{n},Ann Alder,silk,,no\n" for n in range(1, 13)),
 }
+NOTEBOOKS = ("sizes", "construction", "fills", "comparison")
 
 
 @pytest.mark.parametrize("held", sorted(SURVEYS))
@@ -24,7 +29,7 @@ def test_every_notebook_finishes(tmp_path, held):
     survey.write_text(SURVEYS[held], encoding="utf-8")
     result = make_report([survey], tmp_path / "report")
     assert result.failures == ()
-    for name in ("sizes", "construction", "fills"):
+    for name in NOTEBOOKS:
         page = (result.folder / f"{name}.html").read_text(encoding="utf-8")
         assert "What this cannot say" in page
         assert "<b>=velvet" not in page
