@@ -10,7 +10,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
@@ -129,6 +129,7 @@ def _kinds() -> dict[str, str]:
     return {one.field: one.kind for one in fields()} | dict.fromkeys(DATE_ENDS, "date")
 
 
+@lru_cache(maxsize=4096)  # the first rows are searched for headings, and repeat themselves
 def field_of(heading: str) -> tuple[str, str]:
     """Give the field and unit that a heading states; ``("", unit)`` if it is not known.
 

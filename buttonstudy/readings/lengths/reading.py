@@ -146,7 +146,7 @@ def _fault(member: Member) -> Doubt | None:
         return say.reversed_range(member.written())
     if number.form == "fraction" and (doubt := _odd_fraction(number.under, member)):
         return doubt
-    mm = top.over / top.under * float(units()[member.unit])
+    mm = top.over / top.under * _mm_per()[member.unit]
     if not limit("size-smallest-possible") <= mm <= limit("size-largest-possible"):
         return say.impossible(member.written(), mm)
     return None
@@ -160,6 +160,12 @@ def _odd_fraction(under: int, member: Member) -> Doubt | None:
     if member.unit in ("mm", "cm", "m") and under > limit("metric-fraction-finest"):
         return say.fraction_of_metric(written, member.unit)
     return None
+
+
+@cache
+def _mm_per() -> dict[str, float]:
+    """Give each unit in mm; made once, since a fraction is slow to turn into a number."""
+    return {name: float(size) for name, size in units().items()}
 
 
 @cache
