@@ -20,7 +20,7 @@ _CELLS = 4_000_000
 
 
 def resampled_sums(
-    per_set: sparse.csr_array, draws: int, seed: int, block: int = 100
+    per_set: sparse.csr_array, draws: int, seed: int, block: int = 400
 ) -> Iterator[Floats]:
     """Draw the sets again and again, and add up what they hold.
 

@@ -144,15 +144,18 @@ def most_likely_masses(
 
 
 def _scatter(first: Ints, last: Ints, n_intervals: int) -> sparse.csr_array:
-    """Return the matrix that adds each reading's vote at its first interval and takes it off."""
+    """Return the matrix, intervals by readings, that adds each vote at its first interval.
+
+    Past the last one it takes the vote off again.
+    """
     rows = np.arange(len(first))
     ones = np.ones(len(first))
     return sparse.csr_array(
         (
             np.concatenate([ones, -ones]),
-            (np.concatenate([rows, rows]), np.concatenate([first, last])),
+            (np.concatenate([first, last]), np.concatenate([rows, rows])),
         ),
-        shape=(len(first), n_intervals + 1),
+        shape=(n_intervals + 1, len(first)),
     )
 
 
@@ -164,7 +167,7 @@ def _slope(
     np.cumsum(masses, axis=1, out=running[:, 1:])
     covered = running[:, last] - running[:, first]
     ratio = votes / np.maximum(covered, _TINY)
-    added: Floats = np.asarray((scatter.T @ ratio.T).T)
+    added: Floats = np.asarray((scatter @ ratio.T).T)
     return np.maximum(np.cumsum(added, axis=1)[:, :-1], 0.0)
 
 
