@@ -211,3 +211,16 @@ def test_a_plate_and_a_gauge_are_written(run, survey, tmp_path):
     status, _, err = run("gauge", tmp_path / "gauge.pdf")
     assert status == 2
     assert "is already there and was left alone" in err
+
+
+def test_an_export_is_written_and_read_like_the_survey(run, survey, tmp_path):
+    folder = tmp_path / "archive"
+    status, out, _ = run(
+        "export", survey, "--to", folder, "--licence", "CC-BY-4.0", "--source", "Us"
+    )
+    assert status == 0
+    assert out == f"2 button records are in {folder}\n"
+    status, out, _ = run("check", folder)
+    assert (status, out.splitlines()[0]) == (0, "survey.csv: 2 button records")
+    assert run("export", survey, "--to", folder)[0] == 2
+    assert "state it with --licence" in run("export", survey, "--to", tmp_path / "other")[1]

@@ -1,0 +1,233 @@
+"""The archive, judged by the Data Package standard's own validator and read back by the kit."""
+
+import csv
+import json
+import re
+
+import frictionless
+import pandas as pd
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+import buttonstudy as bs
+from buttonstudy.publish.archive import Statement, export_survey
+from buttonstudy.publish.errors import CallError, PublishError
+from buttonstudy.schemes import SchemeError, fields
+from buttonstudy.survey.load import DEMO, demo_folder
+from buttonstudy.survey.saved import TABLES, SavedSurveyError
+
+SAID = Statement("An invented survey", "CC0-1.0", ("Invented for a demonstration.", "Aldersay"))
+FORMULAS = (
+    'Button no.,Diameter (mm),Notes,=Shelf\n1,16,=1+1,@a\n2,15,"\'-x",\n3,14,"a\rb\n\tc",007\n'
+)
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return bs.load_survey(DEMO)
+
+
+@pytest.fixture(scope="module")
+def archive(demo, tmp_path_factory):
+    return export_survey(demo, tmp_path_factory.mktemp("archive") / "demo", SAID)
+
+
+@pytest.fixture
+def small(tmp_path):
+    path = tmp_path / "small.csv"
+    path.write_bytes(FORMULAS.encode())
+    return bs.load_survey(path)
+
+
+def described(folder):
+    return json.loads((folder / "datapackage.json").read_text(encoding="utf-8"))
+
+
+def assert_equal(ours, theirs):
+    for name in TABLES:
+        pd.testing.assert_frame_equal(getattr(ours, name), getattr(theirs, name))
+    assert ours.settings == theirs.settings
+
+
+def test_the_standards_validator_finds_nothing_wrong(tmp_path):
+    survey = bs.load_survey(demo_folder() / "aldersay.csv")
+    folder = export_survey(survey, tmp_path / "out", SAID)
+    report = frictionless.validate(str(folder / "datapackage.json"))
+    assert report.flatten(["type", "message"]) == []
+    assert {task.name for task in report.tasks} == {*TABLES, "buttons-parquet", "vocabulary"}
+
+
+def test_the_validator_sees_a_changed_cell(small, tmp_path):
+    folder = export_survey(small, tmp_path / "out", SAID)
+    path = folder / "buttons.csv"
+    path.write_bytes(path.read_bytes().replace(b"16.0", b"61.0"))
+    report = frictionless.validate(str(folder / "datapackage.json"))
+    assert "hash-count" in [kind for (kind,) in report.flatten(["type"])]
+
+
+def test_the_demo_exported_and_loaded_again_is_the_same(demo, archive):
+    assert_equal(demo, bs.load_survey(archive))
+
+
+def test_the_parquet_file_holds_the_same_records(demo, archive):
+    pd.testing.assert_frame_equal(demo.buttons, pd.read_parquet(archive / "buttons.parquet"))
+
+
+def test_another_reader_sees_the_same_values(demo, archive):
+    resource = frictionless.Package(str(archive / "datapackage.json")).get_resource("buttons")
+    for theirs, ours in zip(resource.read_rows(), demo.buttons.itertuples()):
+        assert theirs["button_id"] == ours.button_id
+        for name in ("diameter_mm", "year_from", "cover_layers_low", "sizes_agree"):
+            value, read = getattr(ours, name), theirs[name]
+            assert (read is None) == pd.isna(value)
+            assert read is None or float(read) == float(value)
+
+
+CELL = st.text(alphabet="=+-@'\",;ab1 \n\r\té釦", max_size=6)
+
+
+@settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.lists(st.tuples(CELL, CELL, CELL), min_size=20, max_size=40), CELL)
+def test_any_words_come_back_as_they_were(tmp_path_factory, cells, heading):
+    folder = tmp_path_factory.mktemp("any")
+    with (folder / "any.csv").open("w", newline="", encoding="utf-8") as file:
+        lines = csv.writer(file)
+        lines.writerow(["Button no.", "Diameter (mm)", "Notes", "Thread", "Own", f"{heading}#"])
+        lines.writerows([f"K{n}", "16", *row, row[0]] for n, row in enumerate(cells))
+    survey = bs.load_survey(folder / "any.csv")
+    assert_equal(survey, bs.load_survey(export_survey(survey, folder / "out", SAID)))
+
+
+def test_text_like_a_formula_is_harmless_in_the_files_and_restored_on_reading(small, tmp_path):
+    folder = export_survey(small, tmp_path / "out", SAID)
+    with (folder / "buttons.csv").open(newline="", encoding="utf-8") as file:
+        cells = [cell for row in csv.reader(file) for cell in row]
+    assert "'=1+1" in cells
+    assert "'=Shelf" in cells
+    assert not [cell for cell in cells if re.match(r"[=+@\t\r]|-(?![\d.])", cell)]
+    again = bs.load_survey(folder).buttons
+    assert again["notes"].tolist() == ["=1+1", "-x", "a\rb\n\tc"]
+    assert again["=Shelf"].tolist()[0] == "@a"
+
+
+def test_every_column_is_defined_with_its_unit(archive):
+    package = described(archive)
+    listed = {one["name"]: one["schema"]["fields"] for one in package["resources"]}
+    of = {one["name"]: one for one in listed["buttons"]}
+    for table, columns in listed.items():
+        for column in columns:
+            assert column["title"], (table, column)
+            assert column["description"].endswith("."), (table, column)
+            assert "{" not in column["description"], (table, column)
+    own = [name for name, one in of.items() if one["description"].startswith("A column of the sur")]
+    assert own == ["Drawer"]
+    assert of["diameter_mm"]["unit"] == "mm"
+    assert of["cover_layers_low"]["unit"] == "1"
+    assert of["year_from"]["type"] == "integer"
+    assert of["hole_diameter_mm_high"]["description"].startswith("Hole diameter: the most")
+    assert of["mould_material"]["description"] == "What the mould under the cover is made of."
+    assert of["mould_material"]["categories"][-3:] == ["absent", "not examined", "unclear"]
+    assert of["size_class"]["categoriesOrdered"] is True
+    assert {one.field for one in fields() if one.kind == "term"} <= set(of)
+
+
+def test_licence_sources_and_title_are_stated(archive):
+    package = described(archive)
+    assert package["title"] == "An invented survey"
+    assert package["name"] == "an-invented-survey"
+    assert package["licenses"] == [{"name": "CC0-1.0"}]
+    assert package["sources"] == [{"title": one} for one in SAID.sources]
+
+
+def test_a_licence_may_be_an_address_but_not_a_sentence(small, tmp_path):
+    folder = export_survey(small, tmp_path / "a", Statement(licence="https://example.org/terms"))
+    assert described(folder)["licenses"] == [{"path": "https://example.org/terms"}]
+    with pytest.raises(CallError, match='"ask me first" cannot be the name of a licence'):
+        export_survey(small, tmp_path / "b", Statement(licence="ask me first"))
+    assert not (tmp_path / "b").exists()
+
+
+def test_terms_carry_the_identifiers_of_an_open_thesaurus(archive):
+    terms = pd.read_csv(archive / "vocabulary.csv", dtype="str").set_index(["field", "term"])
+    silk = terms.loc[("thread", "silk")]  # Getty AAT: silk (textile fibre) 300014072
+    assert silk["aat_uri"] == "http://vocab.getty.edu/aat/300014072"
+    without = terms[terms["aat"].isna()]
+    assert len(without)
+    assert without["aat_uri"].isna().all()
+
+
+def test_a_vocabulary_of_ones_own_is_in_the_archive(small, tmp_path):
+    own = tmp_path / "own.csv"
+    own.write_text("field,term,definition\nthread,bog cotton,Invented for a test.\n")
+    folder = export_survey(small, tmp_path / "out", SAID, terms=own)
+    assert "Invented for a test." in (folder / "vocabulary.csv").read_text(encoding="utf-8")
+
+
+def test_the_same_survey_gives_the_same_bytes(small, tmp_path):
+    one, other = (export_survey(small, tmp_path / name / "x", SAID) for name in _made(tmp_path))
+    for path in one.iterdir():
+        assert path.read_bytes() == (other / path.name).read_bytes()
+
+
+def _made(folder):
+    for name in ("one", "other"):
+        (folder / name).mkdir()
+        yield name
+
+
+def test_a_folder_that_holds_something_is_left_alone(small, tmp_path):
+    with pytest.raises(CallError, match="already holds something and was left alone"):
+        export_survey(small, tmp_path, SAID)
+    with pytest.raises(CallError, match="There is no folder"):
+        export_survey(small, tmp_path / "none" / "out", SAID)
+    (tmp_path / "empty").mkdir()
+    assert len(bs.load_survey(export_survey(small, tmp_path / "empty", SAID)).buttons) == 3
+
+
+def test_a_full_disk_leaves_nothing_behind(small, tmp_path, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    before = sorted(tmp_path.iterdir())
+    monkeypatch.setattr("pathlib.Path.replace", full)
+    with pytest.raises(PublishError, match="could not be written: no space left on device"):
+        export_survey(small, tmp_path / "out", SAID)
+    assert sorted(tmp_path.iterdir()) == before
+
+
+def test_nothing_read_is_nothing_to_export(tmp_path):
+    with pytest.raises(CallError, match="No button record could be read, so there is nothing"):
+        export_survey(bs.load_survey(tmp_path / "missing.csv"), tmp_path / "out", SAID)
+
+
+DAMAGED = [
+    (lambda text: text.replace("16.0", "sixteen"), 'row 2, column diameter_mm: "sixteen" is no'),
+    (lambda text: text.replace("set_id", "sets"), "row 1: the headings are not those that"),
+    (lambda text: text.replace("1,,", "1,,,", 1), "row 2: there are"),
+]
+
+
+@pytest.mark.parametrize(("damage", "says"), DAMAGED)
+def test_a_table_that_does_not_fit_its_description_is_told(small, tmp_path, damage, says):
+    folder = export_survey(small, tmp_path / "out", SAID)
+    path = folder / "buttons.csv"
+    path.write_bytes(damage(path.read_bytes().decode()).encode())
+    with pytest.raises(SavedSurveyError, match=says):
+        bs.load_survey(folder)
+
+
+def test_an_archive_that_is_not_whole_is_told(small, tmp_path):
+    folder = export_survey(small, tmp_path / "out", SAID)
+    (folder / "problems.csv").unlink()
+    with pytest.raises(SavedSurveyError, match=r"The exported survey in .*out is not whole"):
+        bs.load_survey(folder)
+
+
+def test_an_archive_is_read_alone_and_with_its_own_conventions(archive, tmp_path):
+    other = tmp_path / "other.csv"
+    other.write_text("Button no.,Diameter (mm)\n1,16\n")
+    with pytest.raises(SchemeError, match="is read alone, not together with others"):
+        bs.load_survey([archive, other])
+    with pytest.raises(SchemeError, match="was read with other settings"):
+        bs.load_survey(archive, date_convention="quarters")
