@@ -1,13 +1,16 @@
 """Speed and memory of reading, as ratios to the bare read, on the machine at hand.
 
-Run it by hand: ``python tests/benchmark_reading.py [--rows 100000] [--repeats 5]``. It makes an
-invented workbook of 25 columns in a temporary folder, reads it bare with calamine and with
-`load_survey` in turn in one process, and prints medians; then the peak memory of each in a process
-of its own; then the time to read a million size wordings in mixed notation.
+Run it by hand: ``python tests/benchmark_reading.py [--rows 100000] [--repeats 5]``. It times the
+start of the command line; makes an invented workbook of 25 columns in a temporary folder, reads it
+bare with calamine and with `load_survey` in turn in one process, and prints medians; then the peak
+memory of each in a process of its own; then how the time grows with the records of a CSV file;
+then the time to read a million size wordings in mixed notation.
 """
 
 import argparse
 import csv
+import math
+import os
 import random
 import re
 import statistics
@@ -45,6 +48,7 @@ CHOICES = {
     "Notes": ["", "", "", "faded", "from a bag"],
 }
 
+CALL = ["-m", "buttonstudy"]
 INSIDE = (
     "Mould material", "Mould shape", "Mould diam (mm)", "Mould hole", "Padding", "Cover layers",
     "Cover cut",
@@ -115,10 +119,10 @@ def whole(path: Path) -> int:
 
 
 def seconds(read, path: Path) -> float:
-    """Time one read."""
-    start = time.perf_counter()
+    """Time one read, in seconds of the processor, since other programs may share it."""
+    start = time.process_time()
     read(path)
-    return time.perf_counter() - start
+    return time.process_time() - start
 
 
 def peak_mb(name: str, path: Path) -> float:
@@ -156,9 +160,30 @@ def parse_million() -> float:
     from buttonstudy.survey.coded import coded
 
     cells = wordings(1_000_000)
-    start = time.perf_counter()
+    start = time.process_time()
     coded(cells).understood(read_lengths, None)
-    return time.perf_counter() - start
+    return time.process_time() - start
+
+
+def growth(folder: Path, sizes: list[int], repeats: int) -> tuple[list[float], float]:
+    """Time `load_survey` on CSV files of growing size; give the medians and the log-log slope."""
+    times = []
+    for rows in sizes:
+        path = folder / f"{rows}.csv"
+        text_table(path, rows)
+        times.append(statistics.median(seconds(whole, path) for _ in range(repeats)))
+    slope = statistics.linear_regression(
+        [math.log(rows) for rows in sizes], [math.log(time) for time in times]
+    ).slope
+    return times, slope
+
+
+def command(*words: str) -> float:
+    """Time the processor spends on one command, its start and imports with it."""
+    before = os.times()
+    subprocess.run([sys.executable, *words], capture_output=True, check=False)
+    after = os.times()
+    return sum(after[2:4]) - sum(before[2:4])
 
 
 def main() -> None:
@@ -166,6 +191,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--rows", type=int, default=100_000)
     parser.add_argument("--repeats", type=int, default=5)
+    parser.add_argument("--growth", type=int, default=1_000_000, help="most CSV records")
     parser.add_argument("--peak", nargs=2, help=argparse.SUPPRESS)
     options = parser.parse_args()
     if options.peak:
@@ -177,19 +203,30 @@ def main() -> None:
         {"bare": bare, "whole": whole, "nothing": lambda _: 0}[name](Path(path))
         print(peak_so_far())
         return
+    times = range(options.repeats)
+    print(f"processor seconds, medians of {options.repeats}")
+    for words in (["-c", "import pandas"], [*CALL, "--help"], [*CALL, "check", "demo"]):
+        told = " ".join(words[1:])
+        print(f"{told:36}{statistics.median(command(*words) for _ in times):8.2f}")
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "survey.xlsx"
         workbook(path, options.rows)
         seconds(whole, path)
-        pairs = [(seconds(bare, path), seconds(whole, path)) for _ in range(options.repeats)]
+        pairs = [(seconds(bare, path), seconds(whole, path)) for _ in times]
         read, load = (statistics.median(one) for one in zip(*pairs))
-        print(f"{options.rows:,} rows x {len(HEADINGS)} columns, medians of {options.repeats}")
-        print(f"bare calamine read  {read:6.2f} s")
-        print(f"load_survey         {load:6.2f} s  ratio {load / read:.2f}")
+        ratio = statistics.median(two / one for one, two in pairs)
+        print(f"{options.rows:,} rows x {len(HEADINGS)} columns, .xlsx")
+        print(f"{'  bare calamine read':36}{read:8.2f}")
+        print(f"{'  load_survey':36}{load:8.2f}  ratio {ratio:.2f}")
         first, second = peak_mb("bare", path), peak_mb("whole", path)
-        print(f"peak memory above imports: bare {first:,.0f} MB, load_survey {second:,.0f} MB, "
+        print(f"{'  peak memory above imports, MB':36}{first:8,.0f} bare, {second:,.0f} load_survey, "
               f"ratio {second / first:.2f}")  # fmt: skip
-    print(f"1,000,000 size wordings in mixed notation: {parse_million():.2f} s")
+        sizes = [10**power for power in range(3, 1 + round(math.log10(options.growth)))]
+        grown, slope = growth(Path(folder), sizes, min(3, options.repeats))
+        for rows, time_taken in zip(sizes, grown):
+            print(f"  load_survey, {rows:>9,} CSV records  {time_taken:8.2f}")
+        print(f"{'  log-log slope':36}{slope:8.2f}")
+    print(f"{'1,000,000 size wordings':36}{parse_million():8.2f}")
 
 
 if __name__ == "__main__":
