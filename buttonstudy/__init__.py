@@ -10,17 +10,34 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from buttonstudy import draw, readings, schemes, study
+    from buttonstudy.publish.newsletter.draft import draft_newsletter
+    from buttonstudy.publish.newsletter.pack import write_newsletter
+    from buttonstudy.publish.newsletter.showing import show_newsletter
     from buttonstudy.publish.page import Page
     from buttonstudy.survey.load import Survey, load_survey
 
 __version__ = "0.1.0"
 
-__all__ = ["Page", "Survey", "draw", "load_survey", "readings", "schemes", "study"]
+__all__ = [
+    "Page",
+    "Survey",
+    "draft_newsletter",
+    "draw",
+    "load_survey",
+    "readings",
+    "schemes",
+    "show_newsletter",
+    "study",
+    "write_newsletter",
+]
 
 _HOMES = {
     "Page": "buttonstudy.publish.page",
     "Survey": "buttonstudy.survey.load",
+    "draft_newsletter": "buttonstudy.publish.newsletter.draft",
     "load_survey": "buttonstudy.survey.load",
+    "show_newsletter": "buttonstudy.publish.newsletter.showing",
+    "write_newsletter": "buttonstudy.publish.newsletter.pack",
 }
 
 

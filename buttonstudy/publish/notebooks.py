@@ -39,6 +39,9 @@ Value = str | int | float | bool | list[object] | None
 SET_BY_REPORT = ("surveys", "outputs")
 """Parameters that a report sets itself."""
 
+_ASKING = ("button", "figures")
+"""Parameters without which a notebook has nothing to be about."""
+
 _KINDS = {"str": str, "int": int, "float": float, "bool": bool, "list": list}
 _YES_NO = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
 _ASKS_FOR = {int: "a whole number", float: "a number", bool: "yes or no"}
@@ -64,9 +67,9 @@ class Notebook:
     parameters: tuple[Parameter, ...]
 
     @property
-    def about_one_button(self) -> bool:
-        """Say whether it asks which button it is about, and so is run only when wanted."""
-        return any(parameter.name == "button" for parameter in self.parameters)
+    def only_when_asked(self) -> bool:
+        """Say whether it asks for a button or for figures, and so is no part of every report."""
+        return any(parameter.name in _ASKING for parameter in self.parameters)
 
 
 def notebooks_folder() -> Path:
@@ -85,7 +88,7 @@ def choose_notebooks(
     ----------
     chosen
         Names of notebooks of the kit, or paths of a researcher's own; empty for all of the kit
-        that are about a whole survey.
+        that are part of every report.
     folder
         Where to look instead of the kit's own folder.
 
@@ -98,7 +101,7 @@ def choose_notebooks(
     if not chosen:
         if not found:
             raise PublishError("The kit's notebooks are not there. Install the kit again.")
-        return tuple(notebook for notebook in found if not notebook.about_one_button)
+        return tuple(notebook for notebook in found if not notebook.only_when_asked)
     known = {notebook.name: notebook for notebook in found}
     wanted: dict[str, Notebook] = {}
     for words in chosen:

@@ -9,7 +9,7 @@ finished report stays as it was.
 import os
 import shutil
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -42,10 +42,12 @@ if TYPE_CHECKING:
     from buttonstudy.publish.warm import WarmPython
     from buttonstudy.survey.load import Survey
 
-__all__ = ["ReportResult", "make_report"]
+__all__ = ["SAVED_SURVEY", "ReportResult", "make_report"]
+
+SAVED_SURVEY = "survey"
+"""The folder in a report that holds the survey as it was understood."""
 
 _DEFAULT_PERIODS = "british-reigns"
-_SAVED = "survey"
 _NOTEBOOKS = "notebooks"
 
 
@@ -81,6 +83,7 @@ class _Plan:
     parameters: Mapping[str, str]
     at_once: int
     progress: Progress
+    finish: Callable[[Facts, Path], None]
     begun: datetime = field(default_factory=lambda: datetime.now(UTC))
 
 
@@ -95,6 +98,7 @@ def make_report(
     progress: Progress | None = None,
     notebooks_in: Path | None = None,
     sought: Sought | None = None,
+    finish: Callable[[Facts, Path], None] = write_pages,
 ) -> ReportResult:
     """Make a report.
 
@@ -119,6 +123,8 @@ def make_report(
         Another folder of notebooks than the kit's own.
     sought
         The one button that the report is about, which then runs that notebook alone.
+    finish
+        Writes what belongs into the folder beside what the notebooks wrote, and its record.
 
     Returns
     -------
@@ -142,6 +148,7 @@ def make_report(
         parameters={**(parameters or {}), **(sought.parameters() if sought else {})},
         at_once=jobs or os.cpu_count() or 1,
         progress=progress or Progress(),
+        finish=finish,
     )
     check_known(plan.notebooks, plan.parameters)
     for notebook in plan.notebooks:
@@ -161,7 +168,7 @@ def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportRes
         failures = tuple(one.failure for one in ran if one.failure)
         plan.progress.now("Making the pages")
         facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun)
-        write_pages(facts, working.folder)
+        plan.finish(facts, working.folder)
         return ReportResult(_hand_over(working, failures), failures)
 
 
@@ -199,7 +206,7 @@ def nothing_read(survey: "Survey") -> str:
 
 def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None") -> tuple[Ran, ...]:
     """Save the survey and run the notebooks on it."""
-    save_survey(survey, folder / _SAVED)
+    save_survey(survey, folder / SAVED_SURVEY)
     given = _values(plan, folder)
     jobs = [
         Job(
@@ -244,7 +251,7 @@ def _values(plan: _Plan, folder: Path) -> dict[str, Value]:
     stays whole when the tables change or it is handed on.
     """
     values: dict[str, Value] = {
-        "surveys": [(folder / _SAVED).as_posix()],
+        "surveys": [(folder / SAVED_SURVEY).as_posix()],
         "outputs": folder.as_posix(),
     }
     for name, value in plan.choices.for_notebooks().items():

@@ -21,7 +21,7 @@ from buttonstudy.publish.surveys import About
 if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
 
-__all__ = ["Facts", "write_pages"]
+__all__ = ["Facts", "run_record", "write_pages"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ def write_pages(facts: Facts, folder: Path) -> None:
     _write(folder / "problems.html", problems_page(facts.survey, masthead))
     for name in ("buttons", "columns", "problems"):
         write_csv(getattr(facts.survey, name), folder / f"{name}.csv")
-    write_record(folder, _record(facts, ended, folder))
+    write_record(folder, run_record(facts, ended, folder))
 
 
 def _leads(bodies: Sequence[NotebookBody]) -> list[str]:
@@ -110,7 +110,7 @@ def _masthead(facts: Facts, ended: datetime) -> Masthead:
     )
 
 
-def _record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]:
+def run_record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]:
     """Return the record of the run, without the name of its passing folder."""
     survey = facts.survey
     return {
