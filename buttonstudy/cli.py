@@ -233,6 +233,91 @@ def button(
 
 
 @buttonstudy.command(epilog=_EPILOG)
+@click.argument("surveys", metavar="[SURVEY]...", nargs=-1)
+@click.option(
+    "--to", metavar="FOLDER", default="", help="Where the pack goes; else reports/NAME-newsletter."
+)
+@click.option(
+    "--figures",
+    metavar="NAME,...",
+    multiple=True,
+    help="Which figures, named as their files in a report; a name that is not known lists them.",
+)
+@click.option(
+    "--width",
+    type=click.Choice(["column", "page"], case_sensitive=False),
+    default="column",
+    show_default=True,
+    help="How wide the figures are printed.",
+)
+@click.option(
+    "--paper",
+    type=click.Choice(["A5", "A4"], case_sensitive=False),
+    default="A5",
+    show_default=True,
+    help="The newsletter's paper.",
+)
+@click.option(
+    "--title", metavar="WORDS", default="", help="The article's title; else made from the survey."
+)
+@click.option(
+    "--no-names",
+    "names",
+    is_flag=True,
+    flag_value=False,
+    default=True,
+    help="Number the recorders instead of naming them. Names of survey files stay.",
+)
+@click.option(
+    "--periods",
+    metavar="SCHEME",
+    default="",
+    help="Which periods to count by: a name or a table of your own.",
+)
+@_reading_options
+@click.option(
+    "--set",
+    "settings",
+    metavar="NAME=VALUE",
+    multiple=True,
+    help="Set a parameter of the notebook; may be given again.",
+)
+def newsletter(
+    surveys: tuple[str, ...],
+    to: str,
+    figures: tuple[str, ...],
+    width: str,
+    paper: str,
+    title: str,
+    names: bool,
+    periods: str,
+    settings: tuple[str, ...],
+    **reading: str,
+) -> int:
+    """Make a newsletter pack: an article with its figures, to edit and to print.
+
+    It holds the article as a Word document, as plain text and as a typeset proof, each figure as
+    PNG, grey PNG, TIFF, PDF and SVG at its printed width, and a zip of it all. Without a SURVEY it
+    is about the invented demo surveys.
+    """
+    from buttonstudy.publish.choices import Choices
+    from buttonstudy.publish.newsletter.making import PackWanted, make_newsletter, remarks
+    from buttonstudy.publish.progress import Progress
+
+    result = make_newsletter(
+        surveys,
+        to,
+        wanted=PackWanted(figures, width, paper, title, names),
+        choices=Choices(periods=periods, **reading),
+        parameters=_named(settings),
+        progress=Progress(sys.stdout),
+    )
+    for remark in remarks(result) if result.finished else ():
+        click.echo(remark)
+    return _reported(result, "newsletter.zip")
+
+
+@buttonstudy.command(epilog=_EPILOG)
 @click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
 @_reading_options
 @click.option(
