@@ -9,17 +9,20 @@ from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, shortened
+from buttonstudy.draw.section.facts import facts_of
 from buttonstudy.draw.section.painting import BAR_MM, bar_length, draw_bar, paper_axes
+from buttonstudy.draw.section.tables import shape
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import MM_PER_INCH, house_style, ink, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import number_of
 
-__all__ = ["Extent", "Pictured", "button_extent", "cut_out", "photograph_figure"]
+__all__ = ["Album", "Extent", "Pictured", "button_extent", "cut_out", "photograph_figure"]
 
 Pixels = NDArray[np.uint8]
 _SMALL = 400  # pixels on the longer side are enough to find a button by
@@ -38,6 +41,18 @@ class Pictured(Protocol):
     @property
     def pixels(self) -> Pixels:
         """Height by width by red, green, blue."""
+
+
+class Album(Protocol):
+    """The photographs that one record names: those to show, and the names of the others."""
+
+    @property
+    def photographs(self) -> Sequence[Pictured]:
+        """Those that can be shown."""
+
+    @property
+    def not_shown(self) -> Sequence[str]:
+        """The names of the others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,47 +141,39 @@ def cut_out(pixels: Pixels, wide_mm: float) -> Pixels:
 
 
 def photograph_figure(
-    photographs: Sequence[Pictured],
-    button_id: str,
-    diameter_mm: float | None,
-    size: str = "a5-page",
-    *,
-    round: bool = True,
-    missing: Sequence[str] = (),
-    source: str = "",
+    album: Album, buttons: pd.DataFrame, record: int, size: str = "a5-page", *, source: str = ""
 ) -> Drawn:
     """Show one button's photographs, each with a scale bar where its scale can be known.
 
     Parameters
     ----------
-    photographs
-        The photographs, of which the first four are shown.
-    button_id
-        The button's number.
-    diameter_mm
-        Its recorded widest measure; None if there is none.
+    album
+        Its photographs, of which the first four are shown.
+    buttons
+        One row per button.
+    record
+        The button's place, counted from 0.
     size
         The name of a print size.
-    round
-        Whether the button is round from the front.
-    missing
-        Why other photographs cannot be shown: full sentences.
     source
-        For the figure's foot.
+        For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
-    name = f"photographs-{button_id}"
-    if not photographs:
-        why = f"no photograph of button {button_id} can be shown"
-        drawn = not_drawn(name, why)
-        words = " ".join([drawn.caption, *missing])
+    facts = facts_of(buttons.iloc[[record]])
+    name = f"photographs-{facts.name}"
+    missing = f" Not shown: {', '.join(album.not_shown)}." if album.not_shown else ""
+    if not album.photographs:
+        named = "can be shown" if missing else "is named in its record"
+        words = not_drawn(name, f"no photograph of button {facts.name} {named}").caption + missing
         return Drawn(None, words, words, name)
-    shown = list(photographs[:_MOST])
-    extents = [button_extent(one.pixels, round=round) for one in shown]
+    shown = list(album.photographs[:_MOST])
+    is_round = shape(facts.first("mould_shape")).round
+    extents = [button_extent(one.pixels, round=is_round) for one in shown]
+    diameter = facts.lengths["diameter"].best if "diameter" in facts.lengths else None
     with house_style():
-        sheet = _sheet(shown, extents, button_id, diameter_mm, size, source)
-    return Drawn(
-        sheet.figure, *_words(shown, extents, photographs, button_id, diameter_mm, missing), name
-    )
+        sheet = _sheet(shown, extents, facts.name, diameter, size, source)
+    more = len(album.photographs) - len(shown)
+    caption, alt = _words(shown, extents, more, facts.name, diameter)
+    return Drawn(sheet.figure, caption + missing, alt, name)
 
 
 def _sheet(
@@ -226,10 +233,9 @@ def _scale(
 def _words(
     shown: Sequence[Pictured],
     extents: Sequence[Extent | None],
-    photographs: Sequence[Pictured],
+    more: int,
     button_id: str,
     diameter_mm: float | None,
-    missing: Sequence[str],
 ) -> tuple[str, str]:
     parts = [f"{number_of(len(shown), 'photograph')} of button {button_id}."]
     scaled = sum(extent is not None for extent in extents) if diameter_mm else 0
@@ -242,8 +248,7 @@ def _words(
         parts.append("No diameter is recorded, so there is no scale.")
     elif scaled < len(shown):
         parts.append("Where the button does not stand clear of a plain ground there is no scale.")
-    if len(photographs) > len(shown):
-        more = number_of(len(photographs) - len(shown), "more photograph")
-        parts.append(f"{more} not shown.")
-    words = " ".join([*parts, *missing])
-    return words, f"Photographs of button {button_id}: {', '.join(one.name for one in shown)}."
+    if more:
+        parts.append(f"{number_of(more, 'more photograph')} not shown.")
+    names = ", ".join(one.name for one in shown)
+    return " ".join(parts), f"Photographs of button {button_id}: {names}."

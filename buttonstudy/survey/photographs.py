@@ -24,9 +24,11 @@ from buttonstudy.schemes.findings import finding_kinds
 from buttonstudy.survey.files import display_names, find_files
 
 if TYPE_CHECKING:
+    import pandas as pd
     from PIL import Image
 
 __all__ = [
+    "Album",
     "Photograph",
     "PhotographError",
     "check_photograph",
@@ -34,9 +36,11 @@ __all__ = [
     "load_photographs",
     "photograph_names",
     "read_photograph",
+    "record_photographs",
     "survey_folders",
 ]
 
+_NEEDED = ("file", "photos")
 _FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP")
 _BETWEEN = re.compile(r"[;|,\r\n]+")
 _ENDINGS = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".gif", ".bmp")
@@ -309,3 +313,51 @@ def load_photographs(
         except PhotographError as error:
             errors.append(error)
     return tuple(found), tuple(errors)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Album:
+    """The photographs that one record names.
+
+    Attributes
+    ----------
+    photographs
+        Those that can be shown.
+    not_shown
+        The names of the others.
+    """
+
+    photographs: tuple[Photograph, ...]
+    not_shown: tuple[str, ...]
+
+
+def record_photographs(
+    buttons: "pd.DataFrame", record: int, surveys: Sequence[str | Path], folder: str | Path = ""
+) -> Album:
+    """Read the photographs of one button.
+
+    Parameters
+    ----------
+    buttons
+        One row per button.
+    record
+        The button's place, counted from 0.
+    surveys
+        The survey files or folders, as they were loaded.
+    folder
+        Where the photographs lie, if not beside the survey's file.
+
+    Returns
+    -------
+    Album
+        What of them can be shown.
+    """
+    file, text = ("" if name not in buttons else buttons[name].iloc[record] for name in _NEEDED)
+    text = text if isinstance(text, str) else ""
+    place = Path(folder) if str(folder) else survey_folders(surveys).get(str(file))
+    names = photograph_names(text)
+    if place is None:
+        return Album((), tuple(names))
+    found, _ = load_photographs(text, place)
+    shown = {one.name for one in found}
+    return Album(found, tuple(name for name in names if name not in shown))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+import pandas as pd
 import pytest
 from PIL import Image, ImageDraw
 
@@ -14,6 +15,12 @@ from buttonstudy.draw.photographs import button_extent, cut_out
 class Taken:
     name: str
     pixels: np.ndarray
+
+
+@dataclass(frozen=True)
+class Album:
+    photographs: tuple
+    not_shown: tuple
 
 
 def taken(wide=900, tall=600, box=(200, 100, 600, 500), ground="lightgrey", name="front.jpg"):
@@ -59,33 +66,53 @@ def test_pixels_are_scaled_to_print():
     assert cut_out(np.zeros((20, 10, 3), np.uint8), 25.4).shape == (20, 10, 3)
 
 
+def figure(*photographs, diameter=20.0, size="a5-page", not_shown=(), **record):
+    buttons = pd.DataFrame([{"button_id": "A/1", "diameter_mm": diameter, **record}])
+    album = Album(photographs, not_shown)
+    return draw.photograph_figure(album, buttons, 0, size, source="invented.csv")
+
+
 @pytest.mark.parametrize("size", ["a5-column", "a5-page", "a4-page"])
 def test_the_figure_is_legible(legible, size):
     shown = [taken(), taken(600, 900, (100, 100, 500, 500), name="x" * 90), taken(box=(0, 0, 0, 0))]
-    drawn = draw.photograph_figure(shown, "A/1", 22.4, size, source="invented.csv")
+    drawn = figure(*shown, size=size)
     legible(drawn.figure)
+    assert drawn.alt_text.startswith("Photographs of button A/1: front.jpg, xxx")
 
 
 def test_the_bar_has_the_scale_of_the_recorded_size():
-    drawn = draw.photograph_figure([taken()], "A/1", 20.0, "a5-page")
+    drawn = figure(taken())
     paper, photograph = drawn.figure.axes
-    box = photograph.get_position()
-    wide = box.width * drawn.figure.get_figwidth() * 25.4  # of the photograph on paper, in mm
+    wide = photograph.get_position().width * drawn.figure.get_figwidth() * 25.4  # mm on paper
     per_mm = wide * 400 / 900 / 20.0
-    bar = max(np.ptp(line.get_xdata()) for line in paper.lines)
-    assert bar / per_mm == pytest.approx(round(bar / per_mm), abs=0.3)
+    bar = max(np.ptp(line.get_xdata()) for line in paper.lines) / per_mm
+    assert bar == pytest.approx(30, rel=0.0126)
     assert "the recorded diameter, 20 mm" in drawn.caption
 
 
+def test_an_oval_button_has_a_scale_only_if_its_record_says_that_it_is_oval():
+    oval = taken(box=(200, 200, 700, 400))
+    assert "there is no scale" in figure(oval).caption
+    assert "there is no scale" not in figure(oval, mould_shape="oval").caption
+
+
 def test_without_a_diameter_there_is_no_bar():
-    drawn = draw.photograph_figure([taken()], "A/1", None)
+    drawn = figure(taken(), diameter=None)
     assert not drawn.figure.axes[0].lines
     assert "No diameter is recorded, so there is no scale." in drawn.caption
 
 
+def test_more_than_four_and_those_that_cannot_be_shown_are_told():
+    drawn = figure(*[taken()] * 6, not_shown=["back.jpg"])
+    assert drawn.caption.endswith("2 more photographs not shown. Not shown: back.jpg.")
+
+
 def test_without_a_photograph_it_says_why():
-    drawn = draw.photograph_figure([], "A/1", 20.0, missing=["There is no photograph."])
+    drawn = figure()
     assert drawn.figure is None
     assert drawn.caption == (
-        "There is no figure here: no photograph of button A/1 can be shown. There is no photograph."
+        "There is no figure here: no photograph of button A/1 is named in its record."
+    )
+    assert figure(not_shown=["back.jpg"]).caption == (
+        "There is no figure here: no photograph of button A/1 can be shown. Not shown: back.jpg."
     )

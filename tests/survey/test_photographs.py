@@ -14,6 +14,7 @@ from buttonstudy.survey.photographs import (
     load_photographs,
     photograph_names,
     read_photograph,
+    record_photographs,
     survey_folders,
 )
 
@@ -235,3 +236,22 @@ def test_each_survey_file_has_its_own_folder(tmp_path):
         (tmp_path / name / f"{name}.csv").write_text("Button no.\n1\n")
     folders = survey_folders([tmp_path / "one", tmp_path / "two" / "two.csv"])
     assert folders == {"one.csv": tmp_path / "one", "two.csv": tmp_path / "two"}
+
+
+def test_a_records_photographs_are_read_beside_its_survey_or_in_a_folder(tmp_path):
+    survey = tmp_path / "survey.csv"
+    survey.write_text("Button no.,Photos\n1,front.png; back.png\n2,\n")
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    corners().save(tmp_path / "front.png")
+    corners().save(elsewhere / "back.png")
+    buttons = load_survey(survey).buttons
+
+    def read(record, folder=""):
+        album = record_photographs(buttons, record, [survey], folder)
+        return [one.name for one in album.photographs], list(album.not_shown)
+
+    assert read(0) == (["front.png"], ["back.png"])
+    assert read(0, elsewhere) == (["back.png"], ["front.png"])
+    assert read(1) == ([], [])
+    assert record_photographs(buttons, 0, []).not_shown == ("front.png", "back.png")

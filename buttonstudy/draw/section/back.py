@@ -66,7 +66,7 @@ def _rim(body: Anatomy) -> Outline:
     start, low = 0.84 * body.mould_radius, -body.cover - body.back
     sheet = drawing_size("shell-thickness")
     turn = np.linspace(-np.pi / 2, 0, 14)
-    reach = max(body.radius - start + sheet, 2 * sheet)
+    reach = max(body.radius - start, 2 * sheet)
     up = body.cover + body.back + 0.25 * body.thickness
     outer = np.column_stack([start + reach * np.cos(turn), low + up * (1 + np.sin(turn))])
     inner = np.column_stack(

@@ -1,7 +1,8 @@
 """Places words beside a drawing so that no two overlap, each joined to its part by a thin line."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from buttonstudy.draw.lettering import Lettering, lettering
 from buttonstudy.draw.section.pieces import Callout
@@ -102,10 +103,11 @@ def place_callouts(
     width_mm: float,
     on_paper: Sequence[tuple[float, float]],
     on_paper_left: Sequence[tuple[float, float]],
+    across: float,
     top: float,
     bottom: float,
 ) -> list[PlacedCallout]:
-    """Place all words between two heights.
+    """Place all words between two heights, so that no two lines to the parts cross if it can be.
 
     Parameters
     ----------
@@ -117,6 +119,8 @@ def place_callouts(
         The columns' width.
     on_paper, on_paper_left
         The places of the parts on paper, in the right half and in the left.
+    across
+        The paper's width, from the left column's outer edge to the right one's.
     top, bottom
         Where the columns may reach.
     """
@@ -127,23 +131,66 @@ def place_callouts(
         places = on_paper_left if left else on_paper
         chosen = [one for one, side in enumerate(sides) if side == left]
         chosen.sort(key=lambda one: (places[one][1], places[one][0]))
-        heights = [letters[one].height_mm for one in chosen]
-        wanted = [places[one][1] - height / 2 for one, height in zip(chosen, heights)]
-        tops = _within(stacked(wanted, heights), heights, top, bottom)
-        placed += [
-            PlacedCallout(letters[one], at, places[one], left) for one, at in zip(chosen, tops)
-        ]
+        for _ in chosen:
+            here = _column([letters[one] for one in chosen], [places[one] for one in chosen], left)
+            here = _between(here, top, bottom)
+            swap = _crossing(here, across)
+            if swap is None:
+                break
+            chosen[swap], chosen[swap + 1] = chosen[swap + 1], chosen[swap]
+        placed += here if chosen else []
     return placed
 
 
-def _within(tops: list[float], heights: list[float], top: float, bottom: float) -> list[float]:
-    """Push blocks down from the upper limit, and up from the lower."""
+def _column(
+    letters: Sequence[Lettering], places: Sequence[tuple[float, float]], left: bool
+) -> list[PlacedCallout]:
+    """Stack the words of one side, each as near as may be to the height of its part."""
+    heights = [one.height_mm for one in letters]
+    wanted = [place[1] - height / 2 for place, height in zip(places, heights)]
+    return [
+        PlacedCallout(one, at, place, left)
+        for one, at, place in zip(letters, stacked(wanted, heights), places)
+    ]
+
+
+def _between(column: list[PlacedCallout], top: float, bottom: float) -> list[PlacedCallout]:
+    """Push words down from the upper limit, and up from the lower."""
     down, limit = [], top
-    for at, height in zip(tops, heights):
-        down.append(max(at, limit))
-        limit = down[-1] + height + _APART
+    for one in column:
+        down.append(replace(one, top=max(one.top, limit)))
+        limit = down[-1].top + one.letters.height_mm + _APART
     up, limit = [], bottom
-    for at, height in zip(down[::-1], heights[::-1]):
-        up.append(min(at, limit - height))
-        limit = up[-1] - _APART
+    for one in reversed(down):
+        up.append(replace(one, top=min(one.top, limit - one.letters.height_mm)))
+        limit = up[-1].top - _APART
     return up[::-1]
+
+
+def _crossing(column: Sequence[PlacedCallout], across: float) -> int | None:
+    """Find two neighbours whose lines cross, and would not if they changed places."""
+    for place, (one, other) in enumerate(pairwise(column)):
+        if _cross(one, one.middle, other, other.middle, across) and not _cross(
+            one, other.middle, other, one.middle, across
+        ):
+            return place
+    return None
+
+
+def _cross(
+    one: PlacedCallout, one_at: float, other: PlacedCallout, other_at: float, across: float
+) -> bool:
+    """Say whether the lines from two blocks of words to their parts cross."""
+    (a, b), (c, d) = (_start(one, across), one_at), one.at
+    (e, f), (g, h) = (_start(other, across), other_at), other.at
+
+    def side(x: float, y: float, x1: float, y1: float, x2: float, y2: float) -> bool:
+        return (x2 - x1) * (y - y1) > (y2 - y1) * (x - x1)
+
+    parted = side(a, b, e, f, g, h) != side(c, d, e, f, g, h)
+    return parted and side(e, f, a, b, c, d) != side(g, h, a, b, c, d)
+
+
+def _start(one: PlacedCallout, across: float) -> float:
+    """Give where the line of a block of words begins, across the paper."""
+    return one.letters.width_mm if one.left else across - one.letters.width_mm

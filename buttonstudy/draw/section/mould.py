@@ -166,7 +166,7 @@ def _hole_words(facts: Facts) -> str:
 
 
 def _add_unknown_hole(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> None:
-    if facts.absent("mould_hole"):
+    if facts.absent("mould_hole") or facts.absent("hole_fill"):
         pieces.callouts.append(Callout("no hole", 0, body.thickness * 0.5))
         return
     if body.shape.profile == "shell":
@@ -176,8 +176,10 @@ def _add_unknown_hole(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline
         line = np.array([(side, foot), (side, top)])
         pieces.strokes.append(Stroke(line, certain=False))
     hole, fill = facts.said["mould_hole"], facts.said["hole_fill"]
-    also = " and its fill" if fill.state == hole.state else f"; fill: {fill.words}"
-    pieces.callouts.append(Callout(f"hole{also}: {hole.words}", 0, 0.35 * (foot + top)))
+    says = f"hole: {hole.words}; fill: {fill.words}"
+    if fill.state == hole.state:
+        says = f"hole and its fill: {hole.words}"
+    pieces.callouts.append(Callout(says, 0, 0.35 * (foot + top)))
 
 
 def _walls(half: Outline, middle: float) -> tuple[float, float]:

@@ -153,7 +153,7 @@ def bar_length(scale: float, room_mm: float) -> int:
     Examples
     --------
     >>> bar_length(4, 50), bar_length(1, 50), bar_length(0.5, 20)
-    (10, 40, 20)
+    (10, 50, 40)
     """
     fitting = [mm for mm in _BARS if mm * scale <= room_mm]
     return fitting[-1] if fitting else 1

@@ -147,7 +147,7 @@ def _placed(
     points = np.array([(one.x, one.y) for one in pieces.callouts]).reshape(-1, 2)
     right = [(float(x), float(y)) for x, y in origin.on_paper(points)]
     left = [(float(x), float(y)) for x, y in origin.on_paper(points * (-1, 1))]
-    return place_callouts(pieces.callouts, words, within, right, left, 0.0, drawing)
+    return place_callouts(pieces.callouts, words, within, right, left, 2 * origin.x, 0.0, drawing)
 
 
 def draw_view(sheet: Sheet, axes: "Axes", view: View, x: float, y: float) -> None:
