@@ -34,6 +34,7 @@ __all__ = [
     "check_photograph",
     "find_photograph",
     "load_photographs",
+    "name_parts",
     "photograph_names",
     "read_photograph",
     "record_photographs",
@@ -118,7 +119,7 @@ def find_photograph(folder: Path, name: str) -> Path:
             "photo-address",
             f'"{_short(name)}" is an address on the internet; the kit opens none.',
         )
-    parts = _parts(name)
+    parts = name_parts(name)
     path = folder.joinpath(*parts)
     root = folder.resolve()
     if not path.parent.resolve().is_relative_to(root):
@@ -136,8 +137,14 @@ def find_photograph(folder: Path, name: str) -> Path:
     return path
 
 
-def _parts(name: str) -> tuple[str, ...]:
-    """Give a name's parts, or refuse one that is no plain relative path."""
+def name_parts(name: str) -> tuple[str, ...]:
+    """Give the parts of a plain relative path.
+
+    Raises
+    ------
+    PhotographError
+        If the name is none: if it leads elsewhere, or holds what no file name should.
+    """
     windows = PureWindowsPath(name)
     posix = PurePosixPath(name.replace("\\", "/"))
     plain = name.isprintable() and not windows.drive and not windows.root and ":" not in name

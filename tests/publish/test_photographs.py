@@ -1,0 +1,29 @@
+import pandas as pd
+from PIL import Image
+
+from buttonstudy.publish.photographs import copy_photographs
+from buttonstudy.survey.photographs import record_photographs
+
+
+def test_copies_hold_pixels_only_and_are_found_by_the_records_names(tmp_path):
+    exif = Image.Exif()
+    exif[0x8298] = "Hester Marl"  # Copyright
+    exif.get_ifd(0x8825)[2] = (51.0, 12.0, 34.0)  # GPSLatitude
+    (tmp_path / "photos").mkdir()
+    for name in ("photos/front.jpg", "back.tif"):
+        Image.new("RGB", (60, 40), "red").save(tmp_path / name, exif=exif)
+    survey = tmp_path / "survey.csv"
+    survey.write_text("Button no.\n1\n")
+    text = "photos/front.jpg; back; ../out.jpg; none.jpg"
+    buttons = pd.DataFrame({"file": ["survey.csv"], "photos": [text]})
+    folder = tmp_path / "report" / "photographs"
+    assert copy_photographs(buttons, 0, [survey], folder) == 2
+    copies = sorted(path for path in folder.rglob("*") if path.is_file())
+    assert [str(path.relative_to(folder)) for path in copies] == ["back.jpg", "photos/front.jpg"]
+    for path in copies:
+        with Image.open(path) as image:
+            assert not image.getexif()
+        assert b"Hester" not in path.read_bytes()
+    album = record_photographs(buttons, 0, [], folder)
+    assert [one.name for one in album.photographs] == ["photos/front.jpg", "back"]
+    assert album.not_shown == ("../out.jpg", "none.jpg")
