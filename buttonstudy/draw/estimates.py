@@ -25,7 +25,7 @@ from buttonstudy.study.telling.words import field_label, number_of, span_in_word
 
 __all__ = ["estimates_figure", "reweighted_figure"]
 
-_VISIBLE = 0.5
+_VISIBLE = 1.0
 _FOOT_MM = 6.8
 
 

@@ -82,7 +82,8 @@ def comparison_findings(comparison: pd.DataFrame) -> list[str]:
         return ["No trait was compared."]
     most = int(limit("traits-told"))
     sure = comparison[comparison["sureness"].isin(SURE)]
-    told = [comparison_sentence(row) for _, row in sure.head(most).iterrows()]
+    told = [comparison_sentence(row) for _, row in sure.head(1).iterrows()]
+    told += [_as_well(row) for _, row in sure.iloc[1:most].iterrows()]
     if len(sure) > most:
         told.append(f"It is clear or likely as well for {_list(sure.iloc[most:])}.")
     if not told:
@@ -98,6 +99,14 @@ def comparison_findings(comparison: pd.DataFrame) -> list[str]:
     if len(silent):
         told.append(f"Nothing can be compared for {_list(silent)}.")
     return told
+
+
+def _as_well(row: pd.Series) -> str:
+    """Say a further sure difference, without the shuffles that the first one explains."""
+    if row["why"]:
+        return comparison_sentence(row)
+    sure = f"{difference_sentence(row)} It is {row['sureness']} as well that periods differ."
+    return f"{sure} {row['warning']}".strip()
 
 
 def recorder_findings(comparison: pd.DataFrame) -> list[str]:

@@ -15,6 +15,7 @@ from buttonstudy.study.telling.words import (
     heaping_sentence,
     number_of,
     share_sentence,
+    term_label,
 )
 
 __all__ = [
@@ -122,7 +123,7 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     common = whole.sort_values("with_term", ascending=False, kind="stable")
     told = [share_sentence(row, field) for _, row in common.head(_TERMS_TOLD).iterrows()]
     commonest = [
-        f"{period}, {_commonest(group)['term']} ({_of(_commonest(group))})"
+        f"{period}, {term_label(str(_commonest(group)['term']))} ({_of(_commonest(group))})"
         for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
         if group["with_term"].max() >= 1
     ]
