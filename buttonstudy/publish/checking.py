@@ -21,6 +21,7 @@ from buttonstudy.publish.describing import (
     row_ranges,
 )
 from buttonstudy.publish.errors import CallError
+from buttonstudy.survey.problems import NOT_READ
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -33,7 +34,7 @@ _WORDINGS_SHOWN = 6
 _UNITS = {"in": "inches"}
 _HEADED = {
     "not read": "NOT READ: these are missing from the results until they are mended",
-    "to confirm": "TO CONFIRM: read, but look whether rightly",
+    "to confirm": "TO CONFIRM: read, but look; what is right can be accepted by its [code]",
     "for information": "FOR INFORMATION: nothing need be done",
 }
 
@@ -139,9 +140,10 @@ def _problems(problems: "pd.DataFrame") -> Iterator[str]:
 
 
 def _group(group: ProblemGroup) -> Iterator[str]:
-    """Tell one kind of problem: its words once, then each place."""
+    """Tell one kind of problem: its words once, with the code to accept it, then each place."""
+    code = "" if group.level == NOT_READ else f" [{group.kind}]"
     for words, told in _parted(_told(group.rows), lambda one: one.words).items():
-        yield f"  {one_line(words, 400)}"
+        yield f"  {one_line(words, 600)}{code}"
         for place, here in _parted(told, lambda one: one.place).items():
             yield from _cells(place, here)
 

@@ -54,7 +54,7 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
         place = columns[0][2]
         place.problems.add(
             "sizes-disagree",
-            f"The readings of this {field.replace('_', ' ')} do not agree: {told}.",
+            f"The readings of this {field.replace('_', ' ')} do not agree: {told}",
             "Measure again, or correct the reading that is wrong; until then the most precise "
             "one is used.",
             sheet=place.sheet,

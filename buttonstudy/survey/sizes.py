@@ -13,6 +13,8 @@ import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.readings.lengths.reading import Length
+from buttonstudy.schemes import limit
+from buttonstudy.schemes.findings import slips
 
 Floats = npt.NDArray[np.float64]
 _TOUCHING = 1e-9  # mm; guards the comparison of edges that are equal in exact arithmetic
@@ -120,16 +122,39 @@ def _nullable(values: Floats) -> pd.Series:
 
 
 def disagreements(readings: Readings, sizes: Sizes) -> list[tuple[int, str]]:
-    """Tell for each row whose readings do not agree what each reading is in mm."""
+    """Tell for each row whose readings do not agree what each is in mm, and what slip explains it.
+
+    Returns
+    -------
+    list
+        Row and the words that follow "do not agree:".
+    """
     told = []
     for row in np.flatnonzero(sizes.agree == 0):
+        here = ~np.isnan(readings.low[row])
+        low, high = readings.low[row, here].tolist(), readings.high[row, here].tolist()
         parts = [
-            f"{low:.2f} to {high:.2f} mm (written in {_spelt(unit)})"
-            for low, high, unit in zip(readings.low[row], readings.high[row], readings.unit[row])
-            if not np.isnan(low)
+            f"{least:.2f} to {most:.2f} mm (written in {_spelt(unit)})"
+            for least, most, unit in zip(low, high, readings.unit[row, here])
         ]
-        told.append((int(row), "; ".join(parts)))
+        told.append(
+            (int(row), f"{'; '.join(parts)}.{_slip(low, readings.best[row, here].tolist(), high)}")
+        )
     return told
+
+
+def _slip(low: Sequence[float], best: Sequence[float], high: Sequence[float]) -> str:
+    """Name the slips that explain a ratio of two of the readings, either of them being wrong."""
+    near = limit("slip-near")
+    fitting = [
+        slip.says
+        for one in range(len(low))
+        for other in range(len(low))
+        for slip in slips()
+        if 1 / near <= best[one] / best[other] / slip.factor <= near
+        and low[one] / high[other] <= slip.factor <= high[one] / low[other]
+    ]
+    return f" Perhaps {'; or '.join(dict.fromkeys(fitting))}." if fitting else ""
 
 
 def _spelt(unit: str) -> str:

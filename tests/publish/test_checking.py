@@ -19,14 +19,14 @@ NOT READ: these are missing from the results until they are mended (3)
       rows 5, 7: “26”
       row 6: “<b>big</b>”
 
-TO CONFIRM: read, but look whether rightly (1)
+TO CONFIRM: read, but look; what is right can be accepted by its [code] (1)
 
-  A century? Look.
+  A century? Look. [hundreds]
     a.csv, column E (Date), row 9: “1800s”
 
 FOR INFORMATION: nothing need be done (1)
 
-  Not known. Nothing.
+  Not known. Nothing. [heading]
     a.csv, column D (Shelf), “Shelf”
 
 4 button records in 3 sets from 1 survey file. Problems: 3 not read, 1 to confirm, \

@@ -44,8 +44,31 @@ def test_readings_that_do_not_agree_leave_the_most_precise_and_show_all_in_mm():
     assert combined(*lengths)[:4] == (15.6, 15.7, 15.8, DISAGREE)
     readings = spread_lengths([lengths], np.array([0]))
     assert disagreements(readings, combine(readings)) == [
-        (0, "10.00 to 12.00 mm (written in mm); 15.60 to 15.80 mm (written in mm)")
+        (0, "10.00 to 12.00 mm (written in mm); 15.60 to 15.80 mm (written in mm).")
     ]
+
+
+# 1 button line = 0.635 mm, 1 inch = 25.4 mm (GNU units definitions)
+SLIPS = [
+    ("24 mm", "24 L", "button lines stand where millimetres should"),
+    ("24 mm", "24 L", "millimetres stand where button lines should"),
+    ("160 mm", "16 mm", "a decimal point or comma was lost"),
+    ("5/8 in", "1.6 mm", "a decimal point or comma too many"),
+]
+
+
+@pytest.mark.parametrize(("one", "other", "slip"), SLIPS)
+def test_a_slip_that_explains_the_disagreement_is_named(one, other, slip):
+    lengths = (*read_lengths(one).lengths, *read_lengths(other).lengths)
+    readings = spread_lengths([lengths], np.array([0]))
+    assert slip in disagreements(readings, combine(readings))[0][1]
+
+
+@pytest.mark.parametrize(("one", "other"), [("16 mm", "19 mm"), ("7/8 in", "26 L")])
+def test_a_disagreement_that_no_slip_explains_names_none(one, other):
+    lengths = (*read_lengths(one).lengths, *read_lengths(other).lengths)
+    readings = spread_lengths([lengths], np.array([0]))
+    assert "Perhaps" not in disagreements(readings, combine(readings))[0][1]
 
 
 def test_readings_that_touch_agree():
