@@ -140,5 +140,6 @@ def _comment(to: "Worksheet", row: int, column: int, says: str) -> None:
 
 def _widths(to: "Worksheet", sheet: Sheet) -> None:
     for column, cells in enumerate(zip(*sheet.rows[:_ROWS_MEASURED]), start=sheet.first_column):
-        longest = max((len(wording(cell)) for cell in cells), default=0)
-        to.set_column(column, column, min(max(longest + 1, _NARROWEST), _WIDEST))
+        lengths = sorted(len(wording(cell)) for cell in cells)
+        usual = lengths[len(lengths) * 9 // 10]  # a title above the table is no measure
+        to.set_column(column, column, min(max(usual + 1, _NARROWEST), _WIDEST))

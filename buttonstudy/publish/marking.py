@@ -24,6 +24,7 @@ from buttonstudy.publish.problem_sheet import (
     write_problem_sheet,
 )
 from buttonstudy.publish.workbook_style import LEVEL_TINTS, Styles, new_workbook
+from buttonstudy.survey.exported import is_exported_survey
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.load import DEMO, demo_folder
@@ -69,7 +70,7 @@ def write_marked(survey: "Survey", paths: Sequence[str | Path], to: str | Path) 
     PublishError
         If a file changed since it was read, does not fit a workbook, or cannot be written.
     """
-    if len(paths) == 1 and is_saved_survey(paths[0]):
+    if any(is_saved_survey(path) or is_exported_survey(path) for path in paths):
         raise CallError("A marked copy is made of the survey files themselves. Name those.")
     files = find_files([demo_folder() if path == DEMO else path for path in paths])
     names = display_names(files)

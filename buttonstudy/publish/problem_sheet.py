@@ -5,7 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from buttonstudy.publish.workbook_style import LONGEST_TEXT, Styles
+from buttonstudy.publish.workbook_style import (
+    LEVEL_TINTS,
+    LONGEST_TEXT,
+    Styles,
+    set_height,
+    set_to_print,
+)
 from buttonstudy.readings.formula_marks import harmless
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.unread import NOT_RECORDS
@@ -117,7 +123,7 @@ def write_problem_sheet(
     file
         The survey file's name.
     problems
-        In the order of the list.
+        They are listed by level, the gravest first.
     names
         What each sheet of the file is called in this workbook.
     styles
@@ -128,16 +134,20 @@ def write_problem_sheet(
     for column, (heading, width) in enumerate(_HEADINGS):
         to.set_column(column, column, width)
         to.write_string(_TOP - 1, column, heading, styles.heading)
-    for number, one in enumerate(problems):
-        row = _TOP + number
+    order = list(LEVEL_TINTS)
+    widths = [width for _, width in _HEADINGS[2:]]
+    for row, one in enumerate(sorted(problems, key=lambda one: order.index(one.level)), _TOP):
         to.write_string(row, 0, one.level, styles.levels[one.level])
         _write_place(to, row, one, names.get(one.sheet, one.sheet), styles)
-        for column, text in enumerate((one.wording, one.problem, one.what_to_do), start=2):
+        texts = (one.wording, one.problem, one.what_to_do)
+        set_height(to, row, texts, widths)
+        for column, text in enumerate(texts, start=2):
             form = styles.harmless if harmless(text) != text else styles.wrapped
             to.write_string(row, column, text[:LONGEST_TEXT], form)
     if not problems:
         to.write_string(_TOP, 0, "None was found.")
     to.freeze_panes(_TOP, 0)
+    set_to_print(to, _TOP - 1, 1)
 
 
 def _write_place(to: "Worksheet", row: int, one: PlacedProblem, sheet: str, styles: Styles) -> None:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.record_form import FormField, form_fields
-from buttonstudy.publish.workbook_style import Styles, new_workbook
+from buttonstudy.publish.workbook_style import Styles, new_workbook, set_height, set_to_print
 from buttonstudy.schemes import Vocabulary, vocabulary
 from buttonstudy.schemes.tables import rows
 from buttonstudy.survey.unread import NOT_RECORDS
@@ -28,8 +28,9 @@ _RECORDS, _EXAMPLES, _DEFINITIONS = "Buttons", "Examples", "Definitions"
 _LISTS, _ABOUT = "Lists", "About the survey"
 _LAST_ROW = 1_048_575  # of a workbook's sheet, counted from 0
 _LIST_TOP = 2
-_A4 = 9  # ECMA-376, part 1, 18.3.1.63: paperSize
 _WIDTHS = {"id": 12, "length": 13, "date": 14, "count": 12, "opened": 14, "term": 20, "text": 20}
+_DEFINITION_WIDTHS = (22, 24, 60, 60, 12)
+_ABOUT_COLUMNS = (("Question", 34), ("Answer", 60), ("What to tell", 60))
 _EXAMPLE_COLUMNS = ("first", "second", "third")
 _STATE_COLUMN = "Any feature"
 _STATE_MEANINGS = (
@@ -94,7 +95,7 @@ def _records(sheet: "Worksheet", form: Sequence[FormField], styles: Styles) -> N
         sheet.data_validation(1, column, _LAST_ROW, column, _validation(one, column))
     sheet.ignore_errors({"number_stored_as_text": f"A2:XFD{_LAST_ROW + 1}"})
     sheet.freeze_panes(1, 1)
-    _to_print(sheet, 0, 0)
+    set_to_print(sheet, 0, 0)
     sheet.repeat_columns(0)
 
 
@@ -148,7 +149,7 @@ def _lists(sheet: "Worksheet", form: Sequence[FormField], styles: Styles) -> Non
             sheet.write_string(_LIST_TOP - 1, column, one.field.label, styles.heading)
             sheet.write_column(_LIST_TOP, column, one.choices, styles.text)
     sheet.freeze_panes(_LIST_TOP, 0)
-    _to_print(sheet, _LIST_TOP - 1, 0)
+    set_to_print(sheet, _LIST_TOP - 1, 0)
 
 
 def _examples(sheet: "Worksheet", form: Sequence[FormField], styles: Styles) -> None:
@@ -160,7 +161,7 @@ def _examples(sheet: "Worksheet", form: Sequence[FormField], styles: Styles) -> 
         for number, example in enumerate(_EXAMPLE_COLUMNS, start=3):
             sheet.write_string(number, column, cells[one.field.field][example], styles.text)
     sheet.freeze_panes(3, 1)
-    _to_print(sheet, 2, 0)
+    set_to_print(sheet, 2, 0)
     sheet.repeat_columns(0)
 
 
@@ -177,34 +178,25 @@ def _definitions(
     for one in form:
         for term in terms.terms(one.field.field):
             lines.append((one.field.label, term.term, term.definition, term.source, term.aat))
-    for column, width in enumerate((22, 24, 60, 60, 12)):
+    for column, width in enumerate(_DEFINITION_WIDTHS):
         sheet.set_column(column, column, width, styles.wrapped)
     for number, line in enumerate(lines, start=2):
+        set_height(sheet, number, line, _DEFINITION_WIDTHS)
         for column, words in enumerate(line):
             sheet.write_string(
                 number, column, words, styles.heading if number == 2 else styles.wrapped
             )
     sheet.freeze_panes(3, 0)
-    _to_print(sheet, 2, 1)
+    set_to_print(sheet, 2, 1)
 
 
 def _about(sheet: "Worksheet", styles: Styles) -> None:
     sheet.write_string(0, 0, f"About this survey. {NOT_RECORDS}", styles.title)
-    for column, (heading, width) in enumerate(
-        (("Question", 34), ("Answer", 60), ("What to tell", 60))
-    ):
+    for column, (heading, width) in enumerate(_ABOUT_COLUMNS):
         sheet.set_column(column, column, width, styles.wrapped)
         sheet.write_string(2, column, heading, styles.heading)
     for number, row in enumerate(rows("about_questions"), start=3):
         sheet.write_string(number, 0, row["question"], styles.wrapped)
         sheet.write_string(number, 2, row["hint"], styles.wrapped)
-    _to_print(sheet, 2, 1)
-
-
-def _to_print(sheet: "Worksheet", heading_row: int, pages_wide: int) -> None:
-    """Set a sheet up for A4 paper; 0 pages wide stands for as many as it takes."""
-    sheet.set_paper(_A4)
-    sheet.set_landscape()
-    sheet.repeat_rows(heading_row)
-    if pages_wide:
-        sheet.fit_to_pages(pages_wide, 0)
+        set_height(sheet, number, [row["hint"]], [_ABOUT_COLUMNS[2][1]])
+    set_to_print(sheet, 2, 1)

@@ -10,6 +10,7 @@ import pytest
 import xlsxwriter
 
 import buttonstudy as bs
+from buttonstudy.publish.archive import Statement, export_survey
 from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.marking import write_marked
 from buttonstudy.survey.load import demo_folder
@@ -76,8 +77,9 @@ def test_the_first_sheet_lists_all_problems_with_links_to_their_cells(marked):
     assert front.title == "Problems"
     assert front["A1"].value == "Problems in messy.csv. This sheet is not read as records."
     rows = list(front.iter_rows(min_row=5))
-    assert [row[3].value for row in rows] == survey.problems["problem"].tolist()
-    assert [row[0].value for row in rows] == survey.problems["level"].astype(str).tolist()
+    gravest_first = survey.problems.sort_values("level", kind="stable")
+    assert [row[3].value for row in rows] == gravest_first["problem"].tolist()
+    assert [row[0].value for row in rows] == gravest_first["level"].astype(str).tolist()
     places = {row[1].hyperlink.location: row for row in rows if row[1].hyperlink}
     assert places["'messy'!B3"][1].value == "messy B3"
     assert places["'messy'!B3"][2].value == "big"
@@ -158,6 +160,13 @@ def test_nothing_is_written_over(messy, tmp_path):
             write_marked(survey, [messy], place)
     assert taken.read_bytes() == b"mine"
     assert messy.read_text() == MESSY
+
+
+def test_an_archive_has_no_cells_to_mark(messy, tmp_path):
+    survey = bs.load_survey(messy)
+    folder = export_survey(survey, tmp_path / "archive", Statement())
+    with pytest.raises(CallError, match="is made of the survey files themselves. Name those."):
+        write_marked(bs.load_survey(folder), [folder], tmp_path / "out.xlsx")
 
 
 def test_a_survey_that_changes_meanwhile_is_told(messy, tmp_path):
