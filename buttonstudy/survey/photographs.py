@@ -8,6 +8,7 @@ camera it was. So only its pixels are taken over, turned upright and scaled down
 import os
 import re
 import struct
+import sys
 import warnings
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -45,6 +46,7 @@ _NEEDED = ("file", "photos")
 _FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP")
 _BETWEEN = re.compile(r"[;|,\r\n]+")
 _ENDINGS = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".gif", ".bmp")
+_PICTURE = re.compile(r"\.(?:jpe?g|png|tiff?|webp|gif|bmp)\b", re.IGNORECASE)
 
 
 class PhotographError(ValueError):
@@ -88,7 +90,7 @@ def photograph_names(text: str) -> list[str]:
     >>> photograph_names("front.jpg; back.jpg"), photograph_names("n/a")
     (['front.jpg', 'back.jpg'], [])
     """
-    if blank_state(text):
+    if not _PICTURE.search(text) and blank_state(text):  # looking for a blank's words is slow
         return []
     return [name for part in _BETWEEN.split(text) if (name := part.strip().strip("\"'"))]
 
@@ -121,20 +123,24 @@ def find_photograph(folder: Path, name: str) -> Path:
         )
     parts = name_parts(name)
     path = folder.joinpath(*parts)
-    root = folder.resolve()
-    if not path.parent.resolve().is_relative_to(root):
-        raise _outside(name)
-    found = _listing(path.parent).get(path.name.casefold(), "")
-    found = found or _by_stem(path.parent, path.name)
+    listing = _listing(path.parent)
+    tries = (parts[-1], *(f"{parts[-1]}{ending}" for ending in _ENDINGS))
+    found = next((one for each in tries if (one := listing.get(each.casefold()))), "")
     if not found:
         raise PhotographError(
-            "photo-missing",
-            f'There is no photograph "{_short(name)}" beside the survey.',
+            "photo-missing", f'There is no photograph "{_short(name)}" beside the survey.'
         )
     path = path.with_name(found)
-    if not path.resolve().is_relative_to(root):
+    if _linked(path, len(parts)) and not path.resolve().is_relative_to(folder.resolve()):
         raise _outside(name)
     return path
+
+
+def _linked(path: Path, depth: int) -> bool:
+    """Say whether any of a path's last parts may be a link, which could lead anywhere."""
+    if sys.platform == "win32":  # junctions are not told from folders before Python 3.12
+        return True
+    return any(one.is_symlink() for one in (path, *path.parents[: depth - 1]))
 
 
 def name_parts(name: str) -> tuple[str, ...]:
@@ -180,13 +186,6 @@ def _listed(folder: Path, changed: int) -> Mapping[str, str]:
             return {one.name.casefold(): one.name for one in entries if one.is_file()}
     except OSError:
         return {}
-
-
-def _by_stem(folder: Path, name: str) -> str:
-    """Find a name that was given without its ending."""
-    listing = _listing(folder)
-    tries = (listing.get(f"{name}{ending}".casefold(), "") for ending in _ENDINGS)
-    return next((one for one in tries if one), "")
 
 
 def read_photograph(path: Path, name: str = "") -> Photograph:
