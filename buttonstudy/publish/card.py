@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 __all__ = ["write_card"]
 
+_AFTER_THE_CHECK = "accepted"  # says what a check found: nothing to note at the bench
+
 
 def write_card(
     path: str | Path,
@@ -52,7 +54,8 @@ def write_card(
     from buttonstudy.draw.paper import paper
 
     place = new_file(path, ".pdf")
-    lines = [_card_line(one) for one in form_fields(names, unit, vocabulary(terms or None))]
+    form = form_fields(names, unit, vocabulary(terms or None))
+    lines = [_card_line(one) for one in form if one.field.field != _AFTER_THE_CHECK]
     write_aside(place, pdf_pages(card_figures(lines, paper(size)), "Record of one button"))
     return place
 
