@@ -108,9 +108,7 @@ def reweighted_figure(
         "(post-stratification). A kind of which nothing was examined may all, or none, have it.",
     )
     if not rows["low"].notna().any():
-        return not_drawn(
-            told.name, "nothing that shows outside gives a reason to reweight the shares"
-        )
+        return not_drawn(told.name, "no share is reweighted")
     return _figure(rows, told, size, source)
 
 

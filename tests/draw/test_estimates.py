@@ -113,5 +113,5 @@ def test_where_nothing_can_be_drawn_the_reason_stands():
         _estimates(undated),
     )
     assert reweighted_figure(nothing).caption == (
-        "There is no figure here: nothing that shows outside gives a reason to reweight the shares."
+        "There is no figure here: no share is reweighted."
     )

@@ -31,7 +31,8 @@ def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, l
     buttons
         One row per button.
     names
-        Base names of fields.
+        Base names of fields of terms. Counts and lengths are not among them: "at least 2" is no
+        answer to whether a set has 2.
 
     Returns
     -------
@@ -42,7 +43,7 @@ def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, l
     Raises
     ------
     ValueError
-        If there is no such field.
+        If there is no such field of terms.
 
     Examples
     --------
@@ -50,11 +51,12 @@ def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, l
     >>> terms_to_compare(pd.DataFrame({"mould_material": moulds}), ["mould_material"])
     {'mould_material': ['bone', 'wood']}
     """
-    known = [field.field for field in fields() if field.kind in ("term", "count", "length")]
+    kinds = {field.field: field.kind for field in fields()}
+    known = [name for name, kind in kinds.items() if kind == "term"]
     for name in names:
-        if name not in known and name not in buttons:
+        if name not in known and (name in kinds or name not in buttons):
             raise ValueError(
-                f'There is no field "{name}" to compare. Use one of: {", ".join(known)}.'
+                f'There is no field of terms "{name}" to compare. Use one of: {", ".join(known)}.'
             )
     keys = set_keys(buttons).to_numpy()
     number = int(keys.max(initial=-1)) + 1

@@ -193,6 +193,11 @@ def reweighted_findings(kinds: Sequence[str], reweighted: pd.DataFrame) -> list[
         As :func:`buttonstudy.study.shares.reweighting.reweighted_estimates` gives it.
     """
     every = reweighted[reweighted["kind"] == "all"]
+    if every.empty and len(set(kinds)) > 1:
+        return [
+            "All traits compared can be seen without opening a button, so that what was opened "
+            "does not matter to their shares."
+        ]
     if every.empty:
         return ["The shares stand as they are, without reweighting."]
     told = [f"Sets are parted by what they show outside: {listed(sorted(set(kinds)))}."]

@@ -38,9 +38,12 @@ def test_matching_buttons_of_one_set_count_once():
     assert terms_to_compare(buttons, ["mould_material"]) == {"mould_material": []}
 
 
-def test_an_unknown_field_is_named_with_those_that_are_known():
-    with pytest.raises(ValueError, match=r'no field "moulds" to compare. Use one of: diameter, '):
-        terms_to_compare(pd.DataFrame({"mould_material": ["bone"]}), ["moulds"])
+@pytest.mark.parametrize("name", ["moulds", "cover_layers", "diameter", "recorder"])
+def test_a_field_that_has_no_terms_is_named_with_those_that_have(name):
+    buttons = pd.DataFrame({"mould_material": ["bone"], "recorder": ["Teal"]})
+    says = f'There is no field of terms "{name}" to compare. Use one of: mould_material, '
+    with pytest.raises(ValueError, match=says):
+        terms_to_compare(buttons, [name])
 
 
 def test_what_is_compared_is_said():

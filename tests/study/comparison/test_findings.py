@@ -124,6 +124,18 @@ def test_a_recorder_for_each_period_is_warned_of():
     assert said[-1].endswith("between recorders.")
 
 
+def test_why_no_share_is_reweighted_is_said():
+    nothing = reweighted_estimates(
+        pd.DataFrame(), pd.DataFrame({"field": [], "term": []}), CENTURIES, estimated_shares([])
+    )
+    assert reweighted_findings(["", ""], nothing) == [
+        "The shares stand as they are, without reweighting."
+    ]
+    assert reweighted_findings(["cover worn", "other cover"], nothing)[0].startswith(
+        "All traits compared can be seen without opening a button"
+    )
+
+
 def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
     assert clear.differences[["earlier", "later"]].drop_duplicates().values.tolist() == [
         ["18th century", "19th century"]
