@@ -119,6 +119,7 @@ def export_survey(
         }
         text = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
         write_aside(working.folder / DESCRIPTOR, text.encode())
+        _place(to)  # once more: another run may have been quicker
         move_into_place(working)
     return place
 

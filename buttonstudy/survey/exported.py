@@ -91,7 +91,7 @@ def read_exported_survey(folder: str | Path) -> "Survey":
     try:
         told = _descriptor(folder)
         tables = {name: _table(folder / f"{name}.csv", told["schemas"][name]) for name in TABLES}
-    except (OSError, UnicodeDecodeError, KeyError, TypeError) as error:
+    except (OSError, UnicodeDecodeError, KeyError, TypeError, csv.Error) as error:
         raise SavedSurveyError(
             f"The exported survey in {folder} is not whole ({_short(error)}). Take a fresh copy "
             "of the archive, or name the survey files themselves."

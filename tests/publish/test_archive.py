@@ -185,6 +185,21 @@ def test_a_folder_that_holds_something_is_left_alone(small, tmp_path):
     assert len(bs.load_survey(export_survey(small, tmp_path / "empty", SAID)).buttons) == 3
 
 
+def test_a_folder_that_fills_meanwhile_is_left_alone(small, tmp_path, monkeypatch):
+    from buttonstudy.publish import archive
+
+    def another_run(folder, buttons):
+        (tmp_path / "out").mkdir()
+        (tmp_path / "out" / "theirs.txt").write_text("kept")
+        return write(folder, buttons)
+
+    write = archive._write_parquet
+    monkeypatch.setattr(archive, "_write_parquet", another_run)
+    with pytest.raises(CallError, match="already holds something and was left alone"):
+        export_survey(small, tmp_path / "out", SAID)
+    assert (tmp_path / "out" / "theirs.txt").read_text() == "kept"
+
+
 def test_a_full_disk_leaves_nothing_behind(small, tmp_path, monkeypatch):
     def full(*_):
         raise OSError(28, "No space left on device")
