@@ -1,14 +1,11 @@
 """Surveys loaded end to end: what the user gets from files of many kinds."""
 
-import csv
 import datetime as dt
 import hashlib
 from pathlib import Path
 
 import pandas as pd
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
 import buttonstudy as bs
 from buttonstudy.schemes import SchemeError
@@ -286,31 +283,6 @@ def test_the_users_files_are_not_written_to():
     }
     assert before == after
     assert set(survey.sources["sha256"]) <= set(after.values())
-
-
-CELL = st.sampled_from(
-    ["", "16", "5/8 in", "c. 1840", "wood", "no", "?", "a remark", "=1+1", "<b>x</b>", "12,5 mm"]
-)
-
-
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=15)
-@given(st.lists(st.lists(CELL, min_size=5, max_size=5), min_size=1, max_size=12))
-def test_every_row_with_anything_in_it_is_in_the_records_or_the_problems(tmp_path, rows):
-    path = tmp_path / "messy.csv"
-    with path.open("w", newline="", encoding="utf-8") as file:
-        csv.writer(file).writerows([HEADINGS, *rows])
-    survey = bs.load_survey(path)
-    told = set(survey.buttons["row"]) | set(survey.problems["row"].dropna())
-    filled = {number for number, row in enumerate(rows, start=2) if any(row)}
-    assert filled <= told
-    for number, row in enumerate(rows, start=2):
-        record = survey.buttons[survey.buttons["row"] == number]
-        if len(record):
-            kept = [record.iloc[0][f"{name}_wording"] for name in WORDED]
-            assert [text if isinstance(text, str) else "" for text in kept] == row
-
-
-WORDED = ["button_id", "diameter", "date", "mould_material", "opened"]
 
 
 def truth():
