@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from buttonstudy.publish.newsletter.showing import show_newsletter
     from buttonstudy.publish.page import Page
     from buttonstudy.survey.load import Survey, load_survey
+    from buttonstudy.survey.photographs import record_photographs
 
 __version__ = "0.1.0"
 
@@ -25,6 +26,7 @@ __all__ = [
     "draw",
     "load_survey",
     "readings",
+    "record_photographs",
     "schemes",
     "show_newsletter",
     "study",
@@ -36,6 +38,7 @@ _HOMES = {
     "Survey": "buttonstudy.survey.load",
     "draft_newsletter": "buttonstudy.publish.newsletter.draft",
     "load_survey": "buttonstudy.survey.load",
+    "record_photographs": "buttonstudy.survey.photographs",
     "show_newsletter": "buttonstudy.publish.newsletter.showing",
     "write_newsletter": "buttonstudy.publish.newsletter.pack",
 }

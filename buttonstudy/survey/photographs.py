@@ -1,85 +1,44 @@
-"""Photographs that a survey names: found beside it, and opened with nothing private kept.
+"""Photographs that a survey names, found beside it.
 
 A name comes from a spreadsheet, so it is not trusted: it may only lead to a file in the survey's
-own folder or below. A photograph tells more than it shows, such as where it was taken and whose
-camera it was. So only its pixels are taken over, turned upright and scaled down.
+own folder or below.
 """
 
 import os
 import re
-import struct
 import sys
-import warnings
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import NDArray
-
 from buttonstudy.readings.blanks import blank_state
-from buttonstudy.schemes import limit
-from buttonstudy.schemes.findings import finding_kinds
 from buttonstudy.survey.files import display_names, find_files
+from buttonstudy.survey.pictures import (
+    Photograph,
+    PhotographError,
+    brief,
+    read_photograph,
+)
 
 if TYPE_CHECKING:
     import pandas as pd
-    from PIL import Image
 
 __all__ = [
     "Album",
-    "Photograph",
-    "PhotographError",
-    "check_photograph",
     "find_photograph",
     "load_photographs",
     "name_parts",
     "photograph_names",
-    "read_photograph",
     "record_photographs",
     "survey_folders",
 ]
 
 _NEEDED = ("file", "photos")
-_FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "GIF", "BMP")
 _BETWEEN = re.compile(r"[;|,\r\n]+")
 _ENDINGS = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".gif", ".bmp")
 _PICTURE = re.compile(r"\.(?:jpe?g|png|tiff?|webp|gif|bmp)\b", re.IGNORECASE)
-
-
-class PhotographError(ValueError):
-    """A photograph cannot be used.
-
-    Attributes
-    ----------
-    kind
-        Its code in ``findings.csv``, which says what to do.
-    says
-        What is wrong, a full sentence.
-    """
-
-    def __init__(self, kind: str, says: str) -> None:
-        super().__init__(f"{says} {finding_kinds()[kind].what_to_do}")
-        self.kind = kind
-        self.says = says
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Photograph:
-    """One photograph's pixels, upright.
-
-    Attributes
-    ----------
-    name
-        As the survey has it.
-    pixels
-        Height by width by red, green, blue.
-    """
-
-    name: str
-    pixels: NDArray[np.uint8]
 
 
 def photograph_names(text: str) -> list[str]:
@@ -119,7 +78,7 @@ def find_photograph(folder: Path, name: str) -> Path:
     if "://" in name:
         raise PhotographError(
             "photo-address",
-            f'"{_short(name)}" is an address on the internet; the kit opens none.',
+            f'"{brief(name)}" is an address on the internet; the kit opens none.',
         )
     parts = name_parts(name)
     path = folder.joinpath(*parts)
@@ -128,7 +87,7 @@ def find_photograph(folder: Path, name: str) -> Path:
     found = next((one for each in tries if (one := listing.get(each.casefold()))), "")
     if not found:
         raise PhotographError(
-            "photo-missing", f'There is no photograph "{_short(name)}" beside the survey.'
+            "photo-missing", f'There is no photograph "{brief(name)}" beside the survey.'
         )
     path = path.with_name(found)
     if _linked(path, len(parts)) and not path.resolve().is_relative_to(folder.resolve()):
@@ -162,13 +121,8 @@ def name_parts(name: str) -> tuple[str, ...]:
 def _outside(name: str) -> PhotographError:
     return PhotographError(
         "photo-outside",
-        f'"{_short(name)}" does not stay within the survey\'s folder, so it was not opened.',
+        f'"{brief(name)}" does not stay within the survey\'s folder, so it was not opened.',
     )
-
-
-def _short(name: str) -> str:
-    flat = " ".join(name.split())
-    return flat if len(flat) <= 60 else f"{flat[:59]}…"
 
 
 def _listing(folder: Path) -> Mapping[str, str]:
@@ -186,111 +140,6 @@ def _listed(folder: Path, changed: int) -> Mapping[str, str]:
             return {one.name.casefold(): one.name for one in entries if one.is_file()}
     except OSError:
         return {}
-
-
-def read_photograph(path: Path, name: str = "") -> Photograph:
-    """Read a photograph: upright, scaled down, and nothing but its pixels.
-
-    Parameters
-    ----------
-    path
-        Where it is.
-    name
-        What the survey calls it; else its file name.
-
-    Raises
-    ------
-    PhotographError
-        If it is no picture, damaged, or far too large.
-    """
-    from PIL import Image, ImageOps
-
-    side = int(limit("photo-longest-side"))
-    with _opened(path) as image:
-        try:
-            image.draft("RGB", (side, side))
-            image.thumbnail((side, side), Image.Resampling.LANCZOS)
-            upright = ImageOps.exif_transpose(image)
-            pixels = np.array(_plain(upright), dtype=np.uint8)
-        except _DAMAGE as error:
-            raise _unreadable(path) from error
-    return Photograph(name or path.name, pixels)
-
-
-_DAMAGE = (
-    OSError,
-    SyntaxError,
-    ValueError,
-    EOFError,
-    struct.error,
-    IndexError,
-    KeyError,
-    TypeError,
-)
-
-
-def _opened(path: Path) -> "Image.Image":
-    """Open a photograph without reading its pixels, or say why it cannot be."""
-    from PIL import Image
-
-    largest = limit("photo-bytes")
-    try:
-        if path.stat().st_size > largest:
-            raise _too_large(path, f"has more than {largest / 1e6:,.0f} MB")
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # the size is held against the kit's own limit
-            image = Image.open(path, formats=_FORMATS)
-    except Image.DecompressionBombError as error:
-        raise _too_large(path, "has far too many pixels") from error
-    except PhotographError:
-        raise
-    except _DAMAGE as error:
-        raise _unreadable(path) from error
-    width, height = image.size
-    if width * height > limit("photo-pixels"):
-        image.close()
-        raise _too_large(path, f"has {width:,} by {height:,} pixels")
-    return image
-
-
-def check_photograph(path: Path) -> None:
-    """Look whether a photograph can be opened, without reading its pixels.
-
-    Raises
-    ------
-    PhotographError
-        If it is no picture, or far too large.
-    """
-    _opened(path).close()
-
-
-def _plain(image: "Image.Image") -> "Image.Image":
-    """Bring any kind of picture to red, green and blue on white paper."""
-    from PIL import Image
-
-    if image.mode.startswith(("I", "F")):  # more than 8 bits of grey
-        values = np.asarray(image, dtype=np.float64)
-        span = float(np.ptp(values)) or 1.0
-        image = Image.fromarray(((values - values.min()) / span * 255).astype(np.uint8))
-    if image.mode in ("RGBA", "LA", "PA", "P"):
-        image = image.convert("RGBA")
-        paper = Image.new("RGBA", image.size, "white")
-        image = Image.alpha_composite(paper, image)
-    return image.convert("RGB")
-
-
-def _unreadable(path: Path) -> PhotographError:
-    return PhotographError(
-        "photo-unreadable",
-        f'The photograph "{_short(path.name)}" cannot be read: it is damaged, or no picture.',
-    )
-
-
-def _too_large(path: Path, why: str) -> PhotographError:
-    return PhotographError(
-        "photo-too-large",
-        f'The photograph "{_short(path.name)}" {why}, so it was not opened.',
-    )
 
 
 def load_photographs(

@@ -52,5 +52,5 @@ def test_a_saved_picture_has_the_width_that_was_asked_for(buttons):
 
 def test_every_figure_is_reached_from_the_package():
     assert all(callable(getattr(draw, name)) for name in draw.__all__)
-    with pytest.raises(AttributeError, match="has no 'pie'; it has Drawn, crossed_figure"):
+    with pytest.raises(AttributeError, match="has no 'pie'; it has Drawn, at_least_figure"):
         draw.pie  # noqa: B018

@@ -8,12 +8,8 @@ import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.checks.finding import Finding, words
-from buttonstudy.survey.photographs import (
-    PhotographError,
-    check_photograph,
-    find_photograph,
-    photograph_names,
-)
+from buttonstudy.survey.photographs import find_photograph, photograph_names
+from buttonstudy.survey.pictures import PhotographError, check_photograph
 
 _FIELD = "photos"
 
