@@ -1,4 +1,4 @@
-"""The marks of estimates: a dot on its interval, and a grey stroke for a second share beside it."""
+"""The marks of estimates: a dot on its interval, and an upright stroke for a second share."""
 
 from collections.abc import Hashable
 from typing import TYPE_CHECKING

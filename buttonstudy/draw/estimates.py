@@ -1,6 +1,6 @@
 """Estimated shares by period, with what chance and wide dates leave open, trait by trait.
 
-A dot with its interval for each period, and across it a grey stroke for the share as the record
+A dot with its interval for each period, and across it an upright stroke for the share as the record
 describes it: where the two lie apart, wide dates have smeared a change. The scale says "none,
 half, all" and no percentages, since most periods of most surveys hold few sets; an open dot says
 which. Where the dates cannot part a period from the others there is a broken line and no dot.
@@ -124,7 +124,7 @@ def _note(rows: pd.DataFrame, beside: str) -> str:
         parts.append(f"Open dot: fewer than {limit('few-sets'):.0f} sets")
     if (known & ~rows["firm"]).any():
         parts.append("Broken line: too few sets to tell")
-    return ". ".join([*parts, f"Grey stroke: {beside}"]) + "."
+    return ". ".join([*parts, f"Upright stroke: {beside}"]) + "."
 
 
 def _figure(rows: pd.DataFrame, told: _Told, size: str, source: str) -> Drawn:

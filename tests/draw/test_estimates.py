@@ -72,7 +72,7 @@ def test_a_period_that_cannot_be_told_apart_has_a_broken_line_and_no_dot():
     assert "late none (none to all, not told apart)" in drawn.alt_text
 
 
-def test_the_description_stands_beside_as_a_grey_stroke():
+def test_the_description_stands_beside_as_an_upright_stroke():
     drawn = estimates_figure(_estimates(_buttons((0, 40, 0), (40, 0, 0), wide=40)))
     (axes,) = drawn.figure.axes
     quiet = ink("quiet").colour.lower()
