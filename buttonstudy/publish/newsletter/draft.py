@@ -105,9 +105,9 @@ def _title(buttons: "pd.DataFrame") -> str:
     """Make a title that is true of any survey."""
     from buttonstudy.study.evidence.sets import set_keys
 
-    sets = int(set_keys(buttons).nunique())
-    if len(buttons) == 1:
-        return "What one button shows"
+    sets = int(set_keys(buttons).nunique()) if len(buttons) else 0
+    if len(buttons) <= 1:
+        return "What one button shows" if len(buttons) else "A survey without records"
     return f"What {sets} sets of buttons show" if sets > 1 else "What one set of buttons shows"
 
 
