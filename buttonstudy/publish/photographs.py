@@ -4,7 +4,7 @@ The report's notebook reads them there, so that the report stays whole when it i
 nothing that a camera wrote into a photograph goes with it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,10 +14,32 @@ from buttonstudy.publish.aside import write_aside
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["copy_photographs"]
+__all__ = ["copy_photographs", "copy_sought"]
 
 _JPEG = (".jpg", ".jpeg")
 _QUALITY = 90
+
+
+def copy_sought(
+    buttons: "pd.DataFrame",
+    parameters: Mapping[str, str],
+    surveys: Sequence[str | Path],
+    folder: Path,
+) -> int:
+    """Copy the photographs of the button that a notebook's parameters name, if they name one.
+
+    A button that the survey does not have is left for the notebook to tell.
+    """
+    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+
+    button = parameters.get("button", "")
+    if not button:
+        return 0
+    try:
+        record = find_record(buttons, button, parameters.get("button_in", ""))
+    except NoSuchButtonError:
+        return 0
+    return copy_photographs(buttons, record, surveys, folder)
 
 
 def copy_photographs(

@@ -29,6 +29,7 @@ from buttonstudy.publish.notebooks import (
     choose_notebooks,
     set_parameters,
 )
+from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
 from buttonstudy.publish.report_pages import Facts, write_pages
@@ -48,6 +49,7 @@ SAVED_SURVEY = "survey"
 """The folder in a report that holds the survey as it was understood."""
 
 _DEFAULT_PERIODS = "british-reigns"
+_PHOTOGRAPHS = "photographs"
 _NOTEBOOKS = "notebooks"
 
 
@@ -208,6 +210,7 @@ def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None")
     """Save the survey and run the notebooks on it."""
     save_survey(survey, folder / SAVED_SURVEY)
     given = _values(plan, folder)
+    copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / _PHOTOGRAPHS)
     jobs = [
         Job(
             notebook,
@@ -253,6 +256,7 @@ def _values(plan: _Plan, folder: Path) -> dict[str, Value]:
     values: dict[str, Value] = {
         "surveys": [(folder / SAVED_SURVEY).as_posix()],
         "outputs": folder.as_posix(),
+        "photographs": (folder / _PHOTOGRAPHS).as_posix(),
     }
     for name, value in plan.choices.for_notebooks().items():
         path = Path(value)
