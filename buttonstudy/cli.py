@@ -371,7 +371,7 @@ def draft_map(surveys: tuple[str, ...], to: str, **reading: str) -> int:
     from buttonstudy.survey.load import load_survey
 
     survey = load_survey(list(surveys), **Choices(**reading).reading())
-    click.echo(write_draft(survey, to), nl=False)
+    click.echo(write_draft(survey, surveys, to), nl=False)
     return 0
 
 

@@ -224,3 +224,36 @@ def test_an_export_is_written_and_read_like_the_survey(run, survey, tmp_path):
     assert (status, out.splitlines()[0]) == (0, "survey.csv: 2 button records")
     assert run("export", survey, "--to", folder)[0] == 2
     assert "state it with --licence" in run("export", survey, "--to", tmp_path / "other")[1]
+
+
+def test_map_drafts_a_table_to_read_with_and_leaves_an_earlier_one_alone(run, tmp_path):
+    (tmp_path / "odd.csv").write_text("Button no.,Diam (mm),Stuff\n1,16,silk\n")
+    draft = tmp_path / "map.csv"
+    status, out, _ = run("map", tmp_path / "odd.csv", "--to", draft)
+    assert status == 0
+    assert out.endswith(
+        f"says what 3 headings mean; 1 heading to look at (column look). Correct it, and read with "
+        f"--mapping {draft}\n"
+    )
+    text = draft.read_text("utf-8-sig").replace("Stuff,not used", "Stuff,cover_material")
+    draft.write_text(text, "utf-8")
+    assert (
+        "cover material (by mapping file)"
+        in run("check", tmp_path / "odd.csv", "--mapping", draft)[1]
+    )
+    status, _, err = run("map", tmp_path / "odd.csv", "--to", draft)
+    assert status == 2
+    assert "already there" in err
+    assert draft.read_text("utf-8") == text
+
+
+def test_what_is_accepted_is_not_told_and_no_longer_counts(run, tmp_path):
+    (tmp_path / "closed.csv").write_text("No,Diam (mm),Mould,Opened\n1,16,wood,no\n")
+    status, out, _ = run("check", tmp_path / "closed.csv")
+    assert status == 1
+    assert "[inside-of-unopened]" in out
+    table = tmp_path / "accepted.csv"
+    table.write_text("file,row,kind,note\nclosed.csv,2,inside-of-unopened,seen through a tear\n")
+    status, out, _ = run("check", tmp_path / "closed.csv", "--accepted", table)
+    assert status == 0
+    assert "is accepted and not told again (inside-of-unopened 1)" in out

@@ -1,5 +1,6 @@
 """What `buttonstudy map` writes: a drafted mapping file, or the same on the screen."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -7,7 +8,7 @@ from buttonstudy.publish.csv_files import csv_text, write_csv
 from buttonstudy.publish.describing import count_of
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.places import new_file
-from buttonstudy.survey.drafting import draft_mapping
+from buttonstudy.survey.drafting import draft_mapping, unrecognised_columns
 
 if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
@@ -15,13 +16,15 @@ if TYPE_CHECKING:
 __all__ = ["write_draft"]
 
 
-def write_draft(survey: "Survey", to: str = "") -> str:
+def write_draft(survey: "Survey", paths: Sequence[str | Path], to: str = "") -> str:
     """Draft a mapping file for a survey, and write it if a path is given.
 
     Parameters
     ----------
     survey
-        What `load_survey` gave.
+        What ``load_survey(paths)`` gave.
+    paths
+        The survey files, or folders of them.
     to
         A new file that ends with .csv; none gives the table itself.
 
@@ -37,9 +40,12 @@ def write_draft(survey: "Survey", to: str = "") -> str:
     PublishError
         If it cannot be written.
     """
-    draft = draft_mapping(survey.columns, survey.problems)
+    import pandas as pd
+
+    columns = [survey.columns, unrecognised_columns(paths, survey.problems)]
+    draft = draft_mapping(pd.concat(columns, ignore_index=True), survey.problems)
     if draft.empty:
-        raise CallError("No heading was recognised in these files, so there is nothing to map.")
+        raise CallError("There are no headings in these files, so there is nothing to map.")
     if not to:
         return csv_text(draft)
     place = new_file(Path(to), ".csv")

@@ -4,10 +4,21 @@ Each heading of each sheet gets a row with the field and unit it was taken for. 
 a look are marked. Reading with the draft as it stands gives the same records as reading without.
 """
 
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
 import pandas as pd
 
-from buttonstudy.survey.headings import BY_HEADING, BY_MAPPING, BY_NEAR_SPELLING, stated_step
+from buttonstudy.survey.files import display_names, find_files, read_file
+from buttonstudy.survey.headings import (
+    BY_MAPPING,
+    BY_NEAR_SPELLING,
+    field_of,
+    stated_step,
+)
 from buttonstudy.survey.mapping import NOT_USED
+from buttonstudy.survey.problems import Problems
+from buttonstudy.survey.sheets import Sheet, column_letter, wording
 
 DRAFT_COLUMNS = (
     "heading",
@@ -21,11 +32,9 @@ DRAFT_COLUMNS = (
     "column",
     "filled",
 )
-_LOOK = {
-    BY_HEADING: "",
-    BY_MAPPING: "",
-    BY_NEAR_SPELLING: "taken from a near spelling: is it right?",
-}
+NO_TABLE = "no table"
+_NO_TABLE = "no table was recognised here: is this a heading, and what does it mean?"
+_NEAR = "taken from a near spelling: is it right?"
 _UNKNOWN = "not known: carried through as it stands"
 _AGAIN = "another column holds this field: carried through as it stands"
 
@@ -61,7 +70,7 @@ def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame
     rows = []
     known = columns[columns["heading"] != ""].fillna("")
     for one in known.drop_duplicates(["file", "sheet", "heading"]).itertuples():
-        unknown = _AGAIN if (one.file, one.sheet, one.heading) in twice else _UNKNOWN
+        claimed = (one.file, one.sheet, one.heading) in twice
         step = stated_step(str(one.heading)) if one.field else None
         rows.append(
             (
@@ -72,7 +81,7 @@ def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame
                 "",
                 one.file,
                 one.sheet,
-                _LOOK.get(str(one.how), "") if one.field else _mapped(str(one.how), unknown),
+                _look(str(one.how), str(one.field), claimed),
                 one.column,
                 one.filled,
             )
@@ -80,5 +89,52 @@ def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame
     return pd.DataFrame(rows, columns=list(DRAFT_COLUMNS))
 
 
-def _mapped(how: str, unknown: str) -> str:
-    return "" if how == BY_MAPPING else unknown
+def unrecognised_columns(paths: Sequence[str | Path], problems: pd.DataFrame) -> pd.DataFrame:
+    """Give what may be headings in sheets in which no table was recognised.
+
+    Parameters
+    ----------
+    paths
+        What ``load_survey`` was given.
+    problems
+        ``survey.problems``, which name the first row of such sheets that looks like headings.
+
+    Returns
+    -------
+    pandas.DataFrame
+        The columns of ``survey.columns``, none of them taken as sure.
+    """
+    without = problems[problems["kind"] == "no-headings"]
+    rows = dict(zip(zip(without["file"], without["sheet"]), without["row"]))
+    found = find_files(paths) if rows else []
+    columns = [
+        (name, sheet.name, *column)
+        for path, name in zip(found, display_names(found))
+        for sheet in read_file(path, name, Problems(name)).sheets
+        if (name, sheet.name) in rows
+        for column in _cells(sheet, int(rows[name, sheet.name]))
+    ]
+    names = ["file", "sheet", "column", "heading", "field", "unit", "how", "filled"]
+    return pd.DataFrame(columns, columns=names)
+
+
+def _cells(sheet: Sheet, row: int) -> Iterator[tuple[str, str, str, str, str, int]]:
+    """Give each text of a row as a heading, with how many cells are filled below it."""
+    at = row - sheet.first_row
+    for index, cell in enumerate(sheet.rows[at]):
+        heading = " ".join(wording(cell).split())
+        if heading:
+            filled = sum(1 for cells in sheet.rows[at + 1 :] if cells[index] != "")
+            letter = column_letter(sheet.first_column + index)
+            yield letter, heading, *field_of(heading), NO_TABLE, filled
+
+
+def _look(how: str, field: str, again: bool) -> str:
+    """Say what to look at; nothing where the heading or a mapping file was clear."""
+    if how == NO_TABLE:
+        return _NO_TABLE
+    if field:
+        return _NEAR if how == BY_NEAR_SPELLING else ""
+    if how == BY_MAPPING:
+        return ""
+    return _AGAIN if again else _UNKNOWN

@@ -14,10 +14,10 @@ from buttonstudy.survey.drafting import DRAFT_COLUMNS, draft_mapping
 ABOUT_HEADINGS = {"heading-unknown", "heading-near", "heading-twice"}
 
 
-def drafted(survey, folder, **corrected):
+def drafted(survey, folder, paths=(), **corrected):
     """Write the draft, each heading named in `corrected` given those cells instead."""
     path = folder / "map.csv"
-    write_draft(survey, str(path))
+    write_draft(survey, paths, str(path))
     with path.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     for row in rows:
@@ -94,6 +94,30 @@ def test_a_correction_takes_effect(tmp_path, csv_file):
     assert buttons["cover_material"].tolist() == ["silk", "wool"]
 
 
+def test_a_file_in_which_no_table_was_recognised_can_be_mapped(tmp_path, csv_file):
+    path = csv_file("Fund aus der Truhe\n\nKennung;Maß;Stoff\n1;16;silk\n2;17;wool\n")
+    survey = bs.load_survey(path)
+    assert survey.buttons.empty
+    mapping = drafted(
+        survey,
+        tmp_path,
+        [path],
+        Kennung={"field": "button_id"},
+        Maß={"field": "diameter", "unit": "mm"},
+        Stoff={"field": "cover_material"},
+    )
+    rows = list(csv.DictReader(mapping.read_text(encoding="utf-8").splitlines()))
+    assert [(row["heading"], row["column"], row["filled"]) for row in rows] == [
+        ("Kennung", "A", "2"),
+        ("Maß", "B", "2"),
+        ("Stoff", "C", "2"),
+    ]
+    assert all(row["look"].startswith("no table was recognised") for row in rows)
+    buttons = bs.load_survey(path, mapping=mapping).buttons
+    assert buttons["diameter_mm"].tolist() == [16, 17]
+    assert buttons["cover_material"].tolist() == ["silk", "wool"]
+
+
 def test_one_map_for_each_survey_may_stand_in_a_folder(tmp_path, csv_file):
     first = csv_file("No.,Stuff\n1,silk\n", name="a.csv")
     second = csv_file("No.,Stuff\n1,bone\n", name="b.csv")
@@ -134,7 +158,7 @@ def test_a_draft_never_goes_over_what_is_there(tmp_path, csv_file):
     there = tmp_path / "there.csv"
     there.write_text("mine", encoding="utf-8")
     with pytest.raises(CallError, match="already there"):
-        write_draft(survey, str(there))
+        write_draft(survey, [], str(there))
     assert there.read_text(encoding="utf-8") == "mine"
 
 
