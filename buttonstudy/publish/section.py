@@ -63,7 +63,7 @@ def write_section(
     """
     from buttonstudy import draw
     from buttonstudy.study.evidence.columns import texts
-    from buttonstudy.study.one_button.record import NoSuchButtonError
+    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
     from buttonstudy.survey.load import load_survey
 
     ending = Path(to).suffix.lower()
@@ -73,12 +73,13 @@ def write_section(
     survey = load_survey(list(about(surveys).paths), **(choices or Choices()).reading())
     if not len(survey.buttons):
         raise PublishError(nothing_read(survey))
-    files = sorted(set(map(str, texts(survey.buttons, "file"))))
-    source = f"Survey {'files' if len(files) > 1 else 'file'} {', '.join(files)}."
+    numbers = [button, *beside]
     try:
+        places = [find_record(survey.buttons, one, within) for one in numbers]
+        files = list(dict.fromkeys(map(str, texts(survey.buttons.iloc[places], "file"))))
+        source = f"Survey {'files' if len(files) > 1 else 'file'} {', '.join(files)}."
         if beside:
-            numbers = [button, *beside]
-            drawn = draw.cross_sections(survey.buttons, numbers, size, source=source)
+            drawn = draw.cross_sections(survey.buttons, numbers, size, within=within, source=source)
         else:
             drawn = draw.cross_section(survey.buttons, button, size, within=within, source=source)
     except NoSuchButtonError as error:

@@ -99,9 +99,9 @@ def _planned(
     """Plan the drawing at one scale: its sheet, the button, the lines below, the key's height."""
     date = f", {facts.date}" if facts.date else ""
     height = facts.lengths.get("height")
-    high = f"; height without the fastening {height.words}" if height else ""
-    lead = f"Drawn {scale_words(scale)}{high}. Dashed: not seen, or not sure."
+    high = [f"Height without the fastening: {height.words}."] if height else []
+    lead = f"Drawn {scale_words(scale)}. Dashed: not seen, or not sure."
     sheet = Sheet(place, f"Button {shortened(facts.name)}{date}: cross-section", lead, source)
     view = view_of(facts, body, sheet.width_mm, scale)
-    below = [lettering(line, sheet.width_mm) for line in notes(facts, body)]
+    below = [lettering(line, sheet.width_mm) for line in [*high, *notes(facts, body)]]
     return sheet, view, below, key_height(view.materials, sheet.width_mm)

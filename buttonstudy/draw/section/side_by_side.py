@@ -59,6 +59,7 @@ def cross_sections(
     button_ids: Sequence[str] = (),
     size: str = "a5-page",
     *,
+    within: str = "",
     source: str = "",
 ) -> Drawn:
     """Draw several buttons in section on one sheet, all at the same scale.
@@ -72,6 +73,8 @@ def cross_sections(
         page holds are drawn, and the caption tells which are left out.
     size
         The name of a print size.
+    within
+        The survey file or sheet, needed only where several use the same number.
     source
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
 
@@ -80,7 +83,7 @@ def cross_sections(
     NoSuchButtonError
         If no record, or more than one, has one of the numbers.
     """
-    places = [find_record(buttons, one) for one in button_ids] or list(range(len(buttons)))
+    places = [find_record(buttons, one, within) for one in button_ids] or list(range(len(buttons)))
     known, sizeless = [], []
     for place in places:
         facts = facts_of(buttons.iloc[[place]])
