@@ -26,6 +26,7 @@ __all__ = [
 _LEADING = 1.25
 _MOST_LETTERS = 160
 _SPARE = 1.045
+_TOUCH = 1e-6
 _MISSING = "▯"
 _BREAK_AFTER = "-–/_,;"
 
@@ -60,7 +61,7 @@ def lettering(
     >>> lettering("thread buttonhole stitch over a ring", 20).text
     'thread\nbuttonhole\nstitch over a\nring'
     """
-    broken = _lines(drawable(text), within_mm, points, bold)
+    broken = _lines(drawable(text), within_mm + _TOUCH, points, bold)
     widest = max((width_mm(line, points, bold=bold) for line in broken), default=0.0)
     return Lettering("\n".join(broken), widest, len(broken) * line_height_mm(points))
 
