@@ -82,6 +82,16 @@ def _set_up(document: "Document", article: Article) -> None:
     about.title, about.author, about.comments = article.title[:255], "", article.notice
     about.last_modified_by, about.language, about.revision = "", _LANGUAGE, 1
     about.created = about.modified = _DAY
+    _drop_thumbnail(document)
+
+
+def _drop_thumbnail(document: "Document") -> None:
+    """Take out the small picture of the empty document that every new one brings with it."""
+    from docx.opc.constants import RELATIONSHIP_TYPE
+
+    bonds = document.part.package.rels
+    for name in [one for one, bond in bonds.items() if bond.reltype == RELATIONSHIP_TYPE.THUMBNAIL]:
+        del bonds[name]
 
 
 def _set_style(

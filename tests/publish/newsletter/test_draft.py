@@ -1,0 +1,56 @@
+"""A survey becomes an article, with the kit's own sentences and the cautions it calls for."""
+
+import pytest
+
+from buttonstudy import study
+from buttonstudy.publish.errors import CallError
+from buttonstudy.schemes import SchemeError
+from buttonstudy.survey.load import load_survey
+
+
+def test_sentences_are_those_of_the_notebooks(article, survey):
+    from buttonstudy.schemes import period_scheme
+
+    shares = study.shares_by_period(
+        survey.buttons, "mould_material", period_scheme("british-reigns")
+    )
+    assert list(article.parts[1].sentences) == study.share_findings(shares, "mould_material")
+    assert article.lead == (study.survey_findings(survey.buttons)[0],)
+
+
+def test_the_article_says_how_numbers_were_got_and_what_they_cannot_say(article):
+    method = " ".join(article.method)
+    assert "Matching buttons of one set are one piece of evidence" in method
+    assert "95 % Wilson intervals" in method
+    assert "Dates were read by the convention “buttonstudy”." in method
+    assert method.endswith("not of the buttons of a period.")
+
+
+def test_cautions_are_those_that_the_survey_calls_for(article):
+    hazards = [one.partition(":")[0] for one in article.cautions]
+    assert "Arsenic in greens" in hazards
+    assert "Cellulose nitrate" not in hazards
+    assert hazards[-1] == "Local codes and licensed practice"
+
+
+def test_titles_are_true_of_the_survey(article, survey, draft, tmp_path):
+    assert article.title == "What 40 sets of buttons show"
+    assert draft(survey, title="Of moulds").title == "Of moulds"
+    one = tmp_path / "one.csv"
+    one.write_text("No,Diam (mm),Date\n1,16,1830\n", encoding="utf-8")
+    assert draft(load_survey([one])).title == "What one button shows"
+
+
+def test_a_real_survey_carries_no_notice_and_the_invented_one_does(article, demo_article):
+    assert article.notice == ""
+    assert demo_article.notice.startswith("Invented data: ")
+    for part in demo_article.parts:
+        drawn = " ".join(text.get_text() for text in part.drawn.figure.texts)
+        assert "Invented data" in " ".join(drawn.split())
+
+
+def test_names_that_are_none_are_told(survey, draft):
+    with pytest.raises(CallError, match="There is no figure called 'x'"):
+        draft(survey, ["x"])
+    with pytest.raises(SchemeError, match='no print size called "a6-page"'):
+        draft(survey, size="a6-page")
