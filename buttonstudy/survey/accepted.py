@@ -18,7 +18,7 @@ from buttonstudy.schemes.tables import Row, read_scheme_file
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, Problems, problems_frame
 
 ALL = "all"
-_CODE = re.compile(r"[a-z]+(?:-[a-z]+)+|\ball\b")
+_CODE = re.compile(r"[a-z]+(?:-[a-z]+)+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ def _acceptance(row: Row) -> Acceptance:
     number, button = row.get("row", ""), row.get("button", "")
     if number and not (number.isascii() and number.isdigit()):
         raise row.error("row", "is not a row number", "Write it as the spreadsheet shows it.")
-    if not _CODE.fullmatch(kind):
+    if kind != ALL and not _CODE.fullmatch(kind):
         raise row.error("kind", "is not a finding's code", "Copy it from the list of problems.")
     if kind == ALL and not (number or button):
         raise row.error("kind", "needs a row or a button", "Name one, or write a finding's code.")
@@ -84,8 +84,14 @@ def in_survey(buttons: pd.DataFrame) -> Iterator[Acceptance]:
     for file, sheet, row, text in zip(
         filled["file"], filled["sheet"], filled["row"], filled["accepted"]
     ):
-        for kind in _CODE.findall(text.casefold()):
+        for kind in _codes(text):
             yield Acceptance(kind, file, sheet, int(row))
+
+
+def _codes(text: str) -> list[str]:
+    """Give the codes in a cell; "all" counts only by itself, not in "all fine"."""
+    plain = text.casefold().strip(" .")
+    return [ALL] if plain == ALL else _CODE.findall(plain)
 
 
 def quieted(
@@ -182,7 +188,7 @@ def _counted(quiet: pd.DataFrame) -> Iterator[Problems]:
 def _wordless(buttons: pd.DataFrame) -> Iterator[Problems]:
     """Tell, once for each file, cells of the column that hold no code."""
     filled = buttons[buttons["accepted"].notna()]
-    wordless = [not _CODE.search(text.casefold()) for text in filled["accepted"]]
+    wordless = [not _codes(text) for text in filled["accepted"]]
     without = filled[np.array(wordless, dtype=bool)]
     for file, here in without.groupby("file", sort=True):
         told = Problems(str(file))

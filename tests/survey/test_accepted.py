@@ -35,7 +35,7 @@ def test_what_was_not_read_is_never_quiet(csv_file):
 
 
 def test_initials_in_a_column_of_checks_accept_nothing_and_are_told_once(csv_file):
-    text = "No,Diam (mm),Mould,Opened,Checked\n1,16,wood,no,A.B.\n2,16,wood,no,yes\n"
+    text = "No,Diam (mm),Mould,Opened,Checked\n1,16,wood,no,A.B.\n2,16,wood,no,all fine\n"
     survey = bs.load_survey(csv_file(text))
     assert kinds(survey).count("inside-of-unopened") == 2
     told = survey.problems[survey.problems["kind"] == "accepted-without-code"].iloc[0]
