@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 _Command = TypeVar("_Command", bound=Callable[..., int])
+_Option = Callable[[_Command], _Command]
 _EPILOG = "A SURVEY is a spreadsheet (.xlsx, .ods, .csv, .tsv) or a folder of them."
 _VOCABULARY = click.option(
     "--vocabulary", metavar="FILE", default="", help="Your own table of preferred terms."
@@ -48,6 +49,22 @@ _READING = (
         metavar="FILE",
         default="",
         help="A table of findings that were looked at and are right.",
+    ),
+)
+_RUNNING = (
+    click.option(
+        "--periods",
+        metavar="SCHEME",
+        default="",
+        help="Which periods to count by: a name or a table of your own.",
+    ),
+    *_READING,
+    click.option(
+        "--set",
+        "settings",
+        metavar="NAME=VALUE",
+        multiple=True,
+        help="Set a notebook's parameter; may be given again.",
     ),
 )
 _FORM = (
@@ -90,16 +107,15 @@ def main(arguments: Sequence[str] | None = None) -> None:
     sys.exit(status)
 
 
-def _reading_options(command: _Command) -> _Command:
-    for option in reversed(_READING):
-        command = option(command)
-    return command
+def _options(options: Sequence[_Option]) -> Callable[[_Command], _Command]:
+    """Give a command several options, in their order."""
 
+    def add(command: _Command) -> _Command:
+        for option in reversed(options):
+            command = option(command)
+        return command
 
-def _form_options(command: _Command) -> _Command:
-    for option in reversed(_FORM):
-        command = option(command)
-    return command
+    return add
 
 
 @click.group(
@@ -123,20 +139,7 @@ def buttonstudy() -> None:
     multiple=True,
     help="Run this notebook only; may be given again. A path runs a notebook of your own.",
 )
-@click.option(
-    "--periods",
-    metavar="SCHEME",
-    default="",
-    help="Which periods to count by: a name or a table of your own.",
-)
-@_reading_options
-@click.option(
-    "--set",
-    "settings",
-    metavar="NAME=VALUE",
-    multiple=True,
-    help="Set a notebook's parameter; may be given again.",
-)
+@_options(_RUNNING)
 @click.option(
     "--jobs",
     metavar="N",
@@ -187,20 +190,7 @@ def report(
     default="",
     help="The file or the sheet that holds the button, if several have one of this number.",
 )
-@click.option(
-    "--periods",
-    metavar="SCHEME",
-    default="",
-    help="Which periods to count by: a name or a table of your own.",
-)
-@_reading_options
-@click.option(
-    "--set",
-    "settings",
-    metavar="NAME=VALUE",
-    multiple=True,
-    help="Set a parameter of the notebook; may be given again.",
-)
+@_options(_RUNNING)
 def button(
     button_id: str,
     surveys: tuple[str, ...],
@@ -268,20 +258,7 @@ def button(
     default=True,
     help="Number the recorders instead of naming them. Names of survey files stay.",
 )
-@click.option(
-    "--periods",
-    metavar="SCHEME",
-    default="",
-    help="Which periods to count by: a name or a table of your own.",
-)
-@_reading_options
-@click.option(
-    "--set",
-    "settings",
-    metavar="NAME=VALUE",
-    multiple=True,
-    help="Set a parameter of the notebook; may be given again.",
-)
+@_options(_RUNNING)
 def newsletter(
     surveys: tuple[str, ...],
     to: str,
@@ -314,12 +291,12 @@ def newsletter(
     )
     for remark in remarks(result) if result.finished else ():
         click.echo(remark)
-    return _reported(result, "newsletter.zip")
+    return _reported(result, "newsletter.zip", "newsletter pack")
 
 
 @buttonstudy.command(epilog=_EPILOG)
 @click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
-@_reading_options
+@_options(_READING)
 @click.option(
     "--problems", "problems", metavar="FILE", default="", help="Also write all problems as CSV."
 )
@@ -359,7 +336,7 @@ def check(surveys: tuple[str, ...], problems: str, marked: str, **reading: str) 
 
 @buttonstudy.command("map", epilog=_EPILOG)
 @click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
-@_reading_options
+@_options(_READING)
 @click.option("--to", metavar="FILE.csv", default="", help="Where it goes; else on the screen.")
 def draft_map(surveys: tuple[str, ...], to: str, **reading: str) -> int:
     """Draft a table of what each heading means, for you to correct and read with.
@@ -377,7 +354,7 @@ def draft_map(surveys: tuple[str, ...], to: str, **reading: str) -> int:
 
 @buttonstudy.command()
 @click.argument("file", metavar="FILE.xlsx")
-@_form_options
+@_options(_FORM)
 @_VOCABULARY
 def template(file: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> int:
     """Write a workbook in which a survey can be noted."""
@@ -393,7 +370,7 @@ def template(file: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> 
 @click.option(
     "--paper", metavar="SIZE", default="A5", show_default=True, help="The paper: A5 or A4."
 )
-@_form_options
+@_options(_FORM)
 @_VOCABULARY
 def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: str) -> int:
     """Write a record card to print for the bench, with a ruler at actual size."""
@@ -413,7 +390,7 @@ def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: 
 @click.option(
     "--only", metavar="ID", multiple=True, help="Show this button only; may be given again."
 )
-@_reading_options
+@_options(_READING)
 def plate(
     surveys: tuple[str, ...], to: str, paper: str, only: tuple[str, ...], **reading: str
 ) -> int:
@@ -453,7 +430,7 @@ def gauge(file: str, paper: str) -> int:
 )
 @click.option("--in", "within", metavar="FILE", default="", help="The file or sheet that has it.")
 @click.option("--size", metavar="NAME", default="a5-page", show_default=True, help="Its width.")
-@_reading_options
+@_options(_READING)
 def section(
     button_id: str,
     surveys: tuple[str, ...],
@@ -480,18 +457,18 @@ def section(
     return 0
 
 
-def _reported(result: "ReportResult", page: str) -> int:
+def _reported(result: "ReportResult", page: str, what: str = "report") -> int:
     """Tell where a report is, or what of it did not work."""
     for failure in result.failures:
         click.echo(str(failure), err=True)
     if not result.finished:
         click.echo(
-            f"The report is not finished. What was made of it is in {result.folder}; "
+            f"The {what} is not finished. What was made of it is in {result.folder}; "
             "an earlier report was left as it was.",
             err=True,
         )
         return 1
-    click.echo(f"The report is ready: {result.folder / page}")
+    click.echo(f"The {what} is ready: {result.folder / page}")
     return 0
 
 
@@ -512,7 +489,7 @@ def _reported(result: "ReportResult", page: str) -> int:
     multiple=True,
     help="Where the records come from; may be given again.",
 )
-@_reading_options
+@_options(_READING)
 def export(
     surveys: tuple[str, ...],
     to: str,

@@ -146,6 +146,33 @@ def test_one_button_is_asked_for_by_its_number(run, survey, tmp_path, monkeypatc
     assert out == f"The report is ready: {tmp_path / 'page' / 'one-button.html'}\n"
 
 
+def test_a_newsletter_is_refused_for_a_figure_that_is_none(run, survey):
+    status, _, told = run("newsletter", survey, "--figures", "sizes-heaping,size-clases")
+    assert status == 2
+    assert told == ("There is no figure called 'size-clases'. Did you mean sizes-size-classes?\n")
+
+
+def test_a_newsletter_tells_what_it_holds_and_where_its_zip_is(run, survey, tmp_path, monkeypatch):
+    from buttonstudy.publish.newsletter import making
+    from buttonstudy.publish.report import ReportResult
+
+    asked = {}
+
+    def make(paths, to, **given):
+        asked.update(given, paths=paths)
+        return ReportResult(tmp_path, ())
+
+    monkeypatch.setattr(making, "make_newsletter", make)
+    monkeypatch.setattr(making, "remarks", lambda result: ["Two figures."])
+    status, told, _ = run(
+        "newsletter", survey, "--paper", "A4", "--no-names", "--periods", "decades"
+    )
+    assert status == 0
+    assert told == f"Two figures.\nThe newsletter pack is ready: {tmp_path / 'newsletter.zip'}\n"
+    assert asked["wanted"] == making.PackWanted((), "column", "A4", "", names=False)
+    assert asked["choices"].periods == "decades"
+
+
 def test_a_failing_notebook_ends_with_1_and_says_where_all_is(run, survey, tmp_path, monkeypatch):
     from buttonstudy.publish.failures import Failure
     from buttonstudy.publish.report import ReportResult
