@@ -10,27 +10,21 @@ from buttonstudy.schemes import cautions_for
 from buttonstudy.study.evidence.sets import set_keys
 from buttonstudy.study.telling.words import (
     count,
-    crossed_sentence,
     field_label,
     heaping_sentence,
     number_of,
-    share_sentence,
-    term_label,
 )
 
 __all__ = [
     "cautions_called_for",
     "class_findings",
-    "crossed_findings",
     "dating_findings",
     "examined_findings",
     "heaping_findings",
     "precision_findings",
-    "share_findings",
     "survey_findings",
 ]
 
-_TERMS_TOLD = 3
 _HAZARDOUS = (
     "mould_material",
     "cover_material",
@@ -112,45 +106,6 @@ def examined_findings(table: pd.DataFrame) -> list[str]:
         f"{field_label(str(worst['field']))} least often "
         f"({number_of(float(worst['examined']), 'set')}).",
         "What nobody could see is counted apart, never as absent.",
-    ]
-
-
-def share_findings(table: pd.DataFrame, field: str) -> list[str]:
-    """Say the commonest terms over all periods, then each period's commonest."""
-    whole = table[(table["kind"] == "all") & (table["examined"] > 0)]
-    if whole.empty:
-        return [f"No set was examined for {field_label(field)}, so nothing can be said of it."]
-    common = whole.sort_values("with_term", ascending=False, kind="stable")
-    told = [share_sentence(row, field) for _, row in common.head(_TERMS_TOLD).iterrows()]
-    commonest = [
-        f"{period}, {term_label(str(_commonest(group)['term']))} ({_of(_commonest(group))})"
-        for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
-        if group["with_term"].max() >= 1
-    ]
-    if commonest:
-        told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
-    return told
-
-
-def _commonest(group: pd.DataFrame) -> pd.Series:
-    return group.sort_values("with_term", ascending=False, kind="stable").iloc[0]
-
-
-def _of(row: pd.Series) -> str:
-    return f"{count(float(row['with_term']))} of {count(float(row['examined']))}"
-
-
-def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
-    """Say the commonest term of one field in each group of another."""
-    groups = table[(table["kind"] == "group") & (table["with_term"] > 0)]
-    if groups.empty:
-        return [
-            f"No set was examined for both {field_label(field)} and {field_label(by)}, so they "
-            "cannot be compared."
-        ]
-    return [
-        crossed_sentence(_commonest(group), field, by)
-        for _, group in groups.groupby("group", sort=False)
     ]
 
 

@@ -14,13 +14,11 @@ import pandas as pd
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.evidence.answers import ABSENT
 from buttonstudy.study.evidence.columns import texts
-from buttonstudy.study.evidence.dating import ALL_PERIODS, OUTSIDE, UNDATED
 from buttonstudy.study.evidence.sets import set_keys
 
 __all__ = [
     "as_common_as",
     "count",
-    "crossed_sentence",
     "field_label",
     "heaping_sentence",
     "in_ten",
@@ -29,7 +27,6 @@ __all__ = [
     "number_of",
     "per_cent",
     "range_of",
-    "share_sentence",
     "source_line",
     "span_in_words",
     "term_label",
@@ -175,90 +172,6 @@ def as_common_as(trials: float) -> str:
         return "nothing can be said of how common it is"
     upper = 1 - (1 - limit("confidence") / 100) ** (1 / trials)
     return f"it could still be as common as 1 in {max(math.floor(1 / upper), 1)}"
-
-
-def share_sentence(row: pd.Series, field: str) -> str:
-    """Say one row of a table of shares by period.
-
-    Parameters
-    ----------
-    row
-        A row that :func:`buttonstudy.study.shares.by_period.shares_by_period` gives.
-    field
-        The field that it was asked for.
-
-    Returns
-    -------
-    str
-        One to three sentences.
-    """
-    return " ".join(_share_parts(row, field, _place_of_period(str(row["period"]))))
-
-
-def crossed_sentence(row: pd.Series, field: str, by: str) -> str:
-    """Say one row of a table of shares by groups.
-
-    Parameters
-    ----------
-    row
-        A row that :func:`buttonstudy.study.shares.crossed.shares_crossed` gives.
-    field, by
-        The fields that it was asked for.
-    """
-    if row["kind"] == "all":
-        place = "in this survey"
-    elif row["kind"] == "unknown":
-        place = f"in this survey whose {field_label(by)} is {row['group']}"
-    else:
-        place = f"in this survey with {field_label(by)} “{term_label(str(row['group']))}”"
-    return " ".join(_share_parts(row, field, place))
-
-
-def _place_of_period(period: str) -> str:
-    places = {
-        ALL_PERIODS: "in this survey",
-        UNDATED: "in this survey without a date",
-        OUTSIDE: "in this survey dated outside the periods",
-    }
-    return places.get(period, f"in this survey dated to “{period}”")
-
-
-def _share_parts(row: pd.Series, field: str, place: str) -> list[str]:
-    """Say the counts, the range that chance allows, and what the unexamined could change."""
-    examined, having = float(row["examined"]), float(row["with_term"])
-    label, term = field_label(field), term_label(str(row["term"]))
-    if examined <= 0:
-        return [f"None of the {number_of(row['sets'], 'set')} {place} was examined for {label}."]
-    whole = f"{number_of(examined, 'set')} {place}, examined for {label}"
-    if having <= 0:
-        return [f"Of {whole}, none had {term}; {as_common_as(examined)}.", *_unknown_part(row)]
-    first = f"Of {whole}, {count(having)} had {term}{_chance_range(row)}"
-    return [first, *_unknown_part(row)]
-
-
-def _chance_range(row: pd.Series) -> str:
-    if row["few"]:
-        return ": too few sets for a percentage."
-    chance = range_of(row["low"], row["high"])
-    return f" ({per_cent(row['share'])}; so many sets allow anything from {chance})."
-
-
-def _unknown_part(row: pd.Series) -> list[str]:
-    reasons = {
-        "not examined": row["not_examined"],
-        "unclear": row["unclear"],
-        "not recorded": row["not_recorded"],
-    }
-    told = [f"{count(number)} {reason}" for reason, number in reasons.items() if number > 1e-6]
-    if not told:
-        return []
-    if row["few"]:
-        return [f"For others there is no answer: {listed(told)}."]
-    bounds = f"{per_cent(row['if_none'])}, if all of them had it {per_cent(row['if_all'])}"
-    return [
-        f"For others there is no answer ({listed(told)}); if none of them had it the share "
-        f"would be {bounds}."
-    ]
 
 
 def heaping_sentence(row: pd.Series) -> str:

@@ -2,19 +2,15 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.shares.by_period import shares_by_period
-from buttonstudy.study.shares.crossed import shares_crossed
 from buttonstudy.study.telling.words import (
     as_common_as,
     count,
-    crossed_sentence,
     field_label,
     heaping_sentence,
     listed,
     number_of,
     per_cent,
     range_of,
-    share_sentence,
     source_line,
     term_label,
 )
@@ -73,80 +69,6 @@ def test_none_seen_may_still_be_common(trials, one_in):
     assert as_common_as(trials) == f"it could still be as common as 1 in {one_in}"
 
 
-def _shares(thread, others, not_examined=0, unclear=0):
-    values = ["thread"] * thread + ["wax"] * others
-    values += ["not examined"] * not_examined + ["unclear"] * unclear
-    buttons = pd.DataFrame({"hole_fill": values, "year_from": 1850, "year_to": 1850})
-    table = shares_by_period(buttons, "hole_fill", ONE, ["thread"])
-    return {row["kind"]: row for _, row in table.iterrows()}
-
-
-def test_a_share_is_told_by_counts_interval_and_bounds():
-    # 12 of 39 with 81 not examined: survey B of the statistics references, Wilson 0.186 to 0.464,
-    # bounds 0.100 to 0.775.
-    rows = _shares(12, 27, not_examined=81)
-    assert share_sentence(rows["all"], "hole_fill") == (
-        "Of 39 sets in this survey, examined for hole fill, 12 had thread (31 %; so many sets "
-        "allow anything from 19 to 46 %). For others there is no answer (81 not examined); if none "
-        "of them had it the share would be 10 %, if all of them had it 78 %."
-    )
-    assert share_sentence(rows["period"], "hole_fill").startswith(
-        "Of 39 sets in this survey dated to “Middle years”, examined for hole fill, 12 had thread"
-    )
-
-
-def test_few_sets_are_told_without_any_percentage():
-    words = share_sentence(_shares(3, 5, not_examined=20, unclear=2)["all"], "hole_fill")
-    assert words == (
-        "Of 8 sets in this survey, examined for hole fill, 3 had thread: too few sets for a "
-        "percentage. For others there is no answer: 20 not examined and 2 unclear."
-    )
-
-
-def test_none_seen_is_told_with_what_it_still_allows():
-    assert share_sentence(_shares(0, 20)["all"], "hole_fill") == (
-        "Of 20 sets in this survey, examined for hole fill, none had thread; it could still be as "
-        "common as 1 in 7."
-    )
-
-
-def test_nobody_looked():
-    words = share_sentence(_shares(0, 0, not_examined=4)["all"], "hole_fill")
-    assert words == "None of the 4 sets in this survey was examined for hole fill."
-
-
-def test_the_places_of_undated_and_outside_sets_are_named():
-    buttons = pd.DataFrame(
-        {
-            "hole_fill": ["absent", "absent"],
-            "year_from": pd.array([None, 1700], dtype="Int64"),
-            "year_to": pd.array([None, 1700], dtype="Int64"),
-        }
-    )
-    table = shares_by_period(buttons, "hole_fill", ONE).set_index("kind")
-    undated = share_sentence(table.loc["undated"], "hole_fill")
-    outside = share_sentence(table.loc["outside"], "hole_fill")
-    assert undated.startswith("Of 1 set in this survey without a date, examined for hole fill, 1 ")
-    assert "dated outside the periods, examined for hole fill, 1 had none" in outside
-
-
-def test_groups_are_named_in_crossed_sentences():
-    buttons = pd.DataFrame(
-        {
-            "hole_fill": ["thread"] * 3,
-            "mould_material": ["bone", "not examined", None],
-        }
-    )
-    table = shares_crossed(buttons, "hole_fill", "mould_material").set_index("group")
-    said = [
-        crossed_sentence(table.assign(group=table.index).loc[group], "hole_fill", "mould_material")
-        for group in ("bone", "not examined", "all groups")
-    ]
-    assert said[0].startswith("Of 1 set in this survey with mould material “bone”, examined for")
-    assert said[1].startswith("Of 1 set in this survey whose mould material is not examined, ")
-    assert said[2].startswith("Of 3 sets in this survey, examined for hole fill, 3 had thread")
-
-
 def _heaping(**changes):
     row = {
         "recorder": "A. Teal",
@@ -185,5 +107,5 @@ def test_the_source_names_a_few_files_and_counts_the_rest():
 
 
 def test_no_sentence_calls_anything_significant():
-    told = [share_sentence(_shares(12, 27, 81)["all"], "hole_fill"), _heaping(), _heaping(low=0.1)]
+    told = [_heaping(), _heaping(low=0.1)]
     assert not any("significant" in words for words in told)

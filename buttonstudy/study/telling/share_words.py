@@ -1,0 +1,133 @@
+"""What a table of shares says: who was examined first, then the terms, then what is not known.
+
+Counts come before percentages, and below the limit of few sets there are only counts. What the
+sets without an answer could change is said once, for all sets, beside the shares themselves.
+"""
+
+import pandas as pd
+
+from buttonstudy.study.telling.words import (
+    count,
+    field_label,
+    listed,
+    number_of,
+    per_cent,
+    range_of,
+    term_label,
+)
+
+__all__ = ["crossed_findings", "share_findings"]
+
+_TERMS_TOLD = 3
+_NO_ANSWER = {"not_examined": "not examined", "unclear": "unclear", "not_recorded": "not recorded"}
+_NEGLIGIBLE = 1e-6
+
+
+def share_findings(table: pd.DataFrame, field: str) -> list[str]:
+    """Say how many sets were examined, their commonest terms, and each period's commonest.
+
+    Parameters
+    ----------
+    table
+        From `shares_by_period`.
+    field
+        The field that it was asked for.
+    """
+    whole = table[table["kind"] == "all"]
+    label = field_label(field)
+    if whole.empty or not (whole["examined"] > 0).any():
+        return [f"No set was examined for {label}, so nothing can be said of it."]
+    common = whole[whole["with_term"] > _NEGLIGIBLE]
+    common = common.sort_values("with_term", ascending=False, kind="stable").head(_TERMS_TOLD)
+    told = [_examined(whole.iloc[0], label), _commonest_terms(common), _bounds(common)]
+    commonest = [
+        f"{period}, {_term(_commonest(group))} ({_of(_commonest(group))})"
+        for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
+        if group["with_term"].max() >= 1
+    ]
+    if commonest:
+        told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
+    return [sentence for sentence in told if sentence]
+
+
+def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
+    """Say the commonest term of one field in each group of another.
+
+    Parameters
+    ----------
+    table
+        From `shares_crossed`.
+    field, by
+        The fields that it was asked for.
+    """
+    groups = table[(table["kind"] == "group") & (table["with_term"] > 0)]
+    label, other = field_label(field), field_label(by)
+    if groups.empty:
+        return [f"No set was examined for both {label} and {other}, so they cannot be compared."]
+    one_term = table[table["term"] == table["term"].iloc[0]]
+    sets = one_term.loc[one_term["kind"] == "all", "sets"].sum()
+    examined = one_term.loc[one_term["kind"] == "group", "examined"].sum()
+    best = [_commonest(group) for _, group in groups.groupby("group", sort=False)]
+    told = [f"“{term_label(str(row['group']))}”: {_term(row)} ({_crossed(row)})" for row in best]
+    sentences = [
+        f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
+        f"{label} and {other}.",
+        f"The commonest {label} beside each {other}: {'; '.join(told)}.",
+    ]
+    if any(row["few"] for row in best):
+        sentences.append("Where sets are few there are counts and no percentages.")
+    return sentences
+
+
+def _examined(row: pd.Series, label: str) -> str:
+    first = (
+        f"Of {number_of(row['sets'], 'set')} in this survey, {count(row['examined'])} were "
+        f"examined for {label}"
+    )
+    missing = [f"{count(row[name])} {why}" for name, why in _NO_ANSWER.items() if row[name] > 1e-6]
+    return f"{first}; the others have no answer ({listed(missing)})." if missing else f"{first}."
+
+
+def _commonest_terms(rows: pd.DataFrame) -> str:
+    if rows.empty:
+        return ""
+    few = bool(rows["few"].iloc[0])
+    told = []
+    for place, (_, row) in enumerate(rows.iterrows()):
+        had = f"{count(row['with_term'])}{' had' if place == 0 else ''} {_term(row)}"
+        told.append(had if few else f"{had} ({_share(row, spelt=place == 0)})")
+    ending = ": too few sets for percentages." if few else "."
+    return f"Of the {count(rows['examined'].iloc[0])} examined, {listed(told)}{ending}"
+
+
+def _bounds(rows: pd.DataFrame) -> str:
+    """Say what the sets without an answer could change."""
+    if rows.empty or rows["few"].any() or (rows["sets"] - rows["examined"]).max() < _NEGLIGIBLE:
+        return ""
+    told = [f"{_term(row)} {range_of(row['if_none'], row['if_all'])}" for _, row in rows.iterrows()]
+    return (
+        "Of all sets, with and without an answer, the share could be anything within these "
+        f"bounds: {listed(told)}."
+    )
+
+
+def _crossed(row: pd.Series) -> str:
+    counts = f"{count(row['with_term'])} of {number_of(row['examined'], 'set')}"
+    return counts if row["few"] else f"{counts}; {_share(row, spelt=True)}"
+
+
+def _share(row: pd.Series, *, spelt: bool) -> str:
+    interval = "95 % interval " if spelt else ""
+    return f"{per_cent(row['share'])}, {interval}{range_of(row['low'], row['high'])}"
+
+
+def _commonest(group: pd.DataFrame) -> pd.Series:
+    return group.sort_values("with_term", ascending=False, kind="stable").iloc[0]
+
+
+def _of(row: pd.Series) -> str:
+    return f"{count(float(row['with_term']))} of {count(float(row['examined']))}"
+
+
+def _term(row: pd.Series) -> str:
+    return f"“{term_label(str(row['term']))}”"

@@ -1,0 +1,75 @@
+"""Checks the sentences about shares: counts first, intervals named, nothing said twice."""
+
+import pandas as pd
+
+from buttonstudy.schemes import Period, PeriodScheme
+from buttonstudy.study.shares.by_period import shares_by_period
+from buttonstudy.study.shares.crossed import shares_crossed
+from buttonstudy.study.telling.share_words import crossed_findings, share_findings
+
+ONE = PeriodScheme("one", "One", "", (Period("Middle years", 1800, 1899),))
+
+
+def survey(**counts: int) -> pd.DataFrame:
+    values = [name.replace("_", " ") for name, number in counts.items() for _ in range(number)]
+    return pd.DataFrame({"hole_fill": values, "year_from": 1850, "year_to": 1850})
+
+
+def told(**counts: int) -> list[str]:
+    return share_findings(shares_by_period(survey(**counts), "hole_fill", ONE), "hole_fill")
+
+
+def test_the_examined_come_first_then_counts_with_intervals_then_bounds() -> None:
+    # 12 of 39 with 81 not examined: survey B of the statistics references, Wilson 0.186 to 0.464,
+    # bounds 0.100 to 0.775; 27 of 39 is 0.692, Wilson 0.536 to 0.814 (statsmodels).
+    assert told(thread=12, wax=27, not_examined=81) == [
+        "Of 120 sets in this survey, 39 were examined for hole fill; the others have no answer "
+        "(81 not examined).",
+        "Of the 39 examined, 27 had “wax” (69 %, 95 % interval 54 to 81 %) and 12 “thread” "
+        "(31 %, 19 to 46 %).",
+        "Of all sets, with and without an answer, the share could be anything within these "
+        "bounds: “wax” 22 to 90 % and “thread” 10 to 78 %.",
+        "Commonest among the examined sets of each period: Middle years, “wax” (27 of 39).",
+    ]
+
+
+def test_few_sets_are_told_without_any_percentage() -> None:
+    sentences = told(thread=3, wax=5, not_examined=20, unclear=2)
+    assert sentences[0].endswith("(20 not examined and 2 unclear).")
+    assert sentences[1] == (
+        "Of the 8 examined, 5 had “wax” and 3 “thread”: too few sets for percentages."
+    )
+    assert not any("%" in sentence for sentence in sentences)
+
+
+def test_where_all_were_examined_nothing_is_said_of_others() -> None:
+    first, second, _ = told(thread=40)
+    assert first == "Of 40 sets in this survey, 40 were examined for hole fill."
+    assert second.startswith("Of the 40 examined, 40 had “thread” (100 %, 95 % interval 91 to 100")
+
+
+def test_absent_is_told_as_none() -> None:
+    assert "1 had “none”" in told(absent=1)[1]
+
+
+def test_nobody_looked() -> None:
+    assert told(not_examined=4) == [
+        "No set was examined for hole fill, so nothing can be said of it."
+    ]
+
+
+def test_one_field_beside_another_is_told_in_one_sentence() -> None:
+    buttons = pd.DataFrame(
+        {
+            "hole_fill": ["thread"] * 20 + ["wax"] * 12 + ["absent"] * 3 + ["wax"],
+            "mould_material": ["wood"] * 32 + ["bone"] * 3 + [None],
+        }
+    )
+    table = shares_crossed(buttons, "hole_fill", "mould_material")
+    # 20 of 32 is 0.625, Wilson 0.453 to 0.771 (statsmodels).
+    assert crossed_findings(table, "hole_fill", "mould_material") == [
+        "Of 36 sets in this survey, 35 were examined for both hole fill and mould material.",
+        "The commonest hole fill beside each mould material: “wood”: “thread” (20 of 32 sets; "
+        "62 %, 95 % interval 45 to 77 %); “bone”: “none” (3 of 3 sets).",
+        "Where sets are few there are counts and no percentages.",
+    ]
