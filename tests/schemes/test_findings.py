@@ -19,7 +19,9 @@ def test_every_kind_is_told_by_a_check():
     assert set(finding_kinds()) - of_photographs <= told
 
 
-@pytest.mark.parametrize("table", ["findings", "slips", "earliest_dates", "medium_terms"])
+@pytest.mark.parametrize(
+    "table", ["findings", "slips", "earliest_dates", "medium_terms", "bare_insides"]
+)
 def test_every_row_has_its_source(table):
     assert all(row["source"] for row in rows(table))
 

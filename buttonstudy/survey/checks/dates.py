@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes.findings import earliest_dates
-from buttonstudy.survey.checks.finding import Finding, Mask, numbers
+from buttonstudy.survey.checks.finding import Finding, holds, numbers
 
 
 def too_early(buttons: pd.DataFrame) -> Iterator[Finding]:
@@ -19,7 +19,7 @@ def too_early(buttons: pd.DataFrame) -> Iterator[Finding]:
     for one in earliest_dates():
         before = latest < one.year - one.within
         if before.any():
-            for place in np.flatnonzero(before & _holds(buttons[one.field], one.term)):
+            for place in np.flatnonzero(before & holds(buttons[one.field], one.term)):
                 yield Finding(
                     "date-before-material",
                     int(place),
@@ -27,9 +27,3 @@ def too_early(buttons: pd.DataFrame) -> Iterator[Finding]:
                     f"{one.field.replace('_', ' ')} {one.term} is noted: {one.event}.",
                     "date",
                 )
-
-
-def _holds(values: pd.Series, term: str) -> Mask:
-    """Tell where a term is named, by itself or with others."""
-    kinds = [name for name in values.cat.categories if term in str(name).split("; ")]
-    return values.isin(kinds).to_numpy(dtype=bool)

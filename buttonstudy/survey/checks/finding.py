@@ -130,6 +130,12 @@ def is_absent(buttons: pd.DataFrame, field: str) -> Mask:
     return (buttons[field] == ABSENT).fillna(False).to_numpy(dtype=bool)
 
 
+def holds(values: pd.Series, term: str) -> Mask:
+    """Tell where a column of terms names one, by itself or with others."""
+    kinds = [name for name in values.cat.categories if term in str(name).split("; ")]
+    return values.isin(kinds).to_numpy(dtype=bool)
+
+
 def row_names(buttons: pd.DataFrame) -> list[str]:
     """Name each record by its file, sheet and row, for use in a sentence."""
     files, sheets, rows = (words(buttons, name) for name in ("file", "sheet", "row"))

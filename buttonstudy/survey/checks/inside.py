@@ -5,10 +5,11 @@ from collections.abc import Iterator
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import fields
+from buttonstudy.schemes import fields, rows
 from buttonstudy.survey.checks.finding import (
     Finding,
     Mask,
+    holds,
     is_absent,
     is_clear,
     is_named,
@@ -28,6 +29,8 @@ def inside_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
 
 def _unopened(buttons: pd.DataFrame) -> Iterator[Finding]:
     closed = (buttons["opened"] == "not opened").fillna(False).to_numpy(dtype=bool)
+    for row in rows("bare_insides"):
+        closed = closed & ~holds(buttons[row["field"]], row["term"])
     if not closed.any():
         return
     inside = [one for one in fields() if one.inside]

@@ -15,6 +15,20 @@ CASES = [
     ({"opened": "not opened", "mould_material": "unclear"}, []),
     ({"opened": "not opened", "mould_material": "not examined"}, []),
     ({"opened": "not opened", "cover_material": "silk"}, []),
+    ({"opened": "not opened", "mould_material": "glass", "cover_material": "absent"}, []),
+    ({"opened": "not opened", "mould_material": "bone", "cover_condition": "lost"}, []),
+    (
+        {
+            "opened": "not opened",
+            "mould_material": "bone",
+            "cover_condition": "soiled; worn through",
+        },
+        [],
+    ),
+    (
+        {"opened": "not opened", "padding": "wool", "cover_condition": "soiled"},
+        ["inside-of-unopened"],
+    ),
     ({"opened": "partly opened", "mould_material": "wood"}, []),
     ({"mould_material": "wood"}, []),
     (
