@@ -50,7 +50,7 @@ def test_the_change_from_wood_to_pasteboard_that_was_put_in_is_found(truth, trai
     assert compared.loc["wood", "sureness"] == compared.loc["pasteboard", "sureness"] == "clear"
     for term, sign in (("wood", -1), ("pasteboard", 1)):
         row = compared.loc[term]
-        shares = truth[truth["term"] == term].set_index("year_from")["expected"]
+        shares = truth[truth["term"] == term].set_index("year_from")["share"]
         change = shares[int(row["later"])] - shares[int(row["earlier"])]
         assert sign * row["difference"] > 0
         assert row["low"] <= change <= row["high"]
