@@ -4,6 +4,7 @@ The notebook shows it, and the Word document, the plain text and the proof are m
 that all say the same. Every word that may come from a survey is made one harmless line here.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -23,6 +24,9 @@ CAUTION_LEAD = "Before you open a button"
 
 INVENTED_BRIEFLY = "Invented data, evidence of nothing."
 """Said of each figure of invented data."""
+
+_ELSEWHERE = re.compile(r" in the table(?= only\.|:)")
+"""Points to a table, which stands beside the figure in a report and not in an article."""
 
 _PERIODS = " Periods: "
 _LONGEST = 6000
@@ -161,4 +165,4 @@ def _lines(texts: Iterable[str]) -> tuple[str, ...]:
 
 
 def _line(text: str) -> str:
-    return one_line(text, _LONGEST)
+    return one_line(_ELSEWHERE.sub(" in the full report", text), _LONGEST)

@@ -13,6 +13,7 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
+from buttonstudy.publish.describing import one_line
 from buttonstudy.publish.newsletter.article import (
     CAUTION_LEAD,
     INVENTED_BRIEFLY,
@@ -36,6 +37,7 @@ _TITLE_POINTS = 17
 _LONGEST_WORD = 28
 _PIECE = 10
 _EDGE_MM = 1.0
+_FOOT = 60  # letters that fit on the line at the foot of a page of A5
 _ZERO_WIDTH_SPACE = "\u200b"
 _GAPS = "▯ stands for a letter that this typeface lacks; the Word document holds it."
 _SHRUNK = " Drawn smaller here than it is meant to be printed, to fit the page."
@@ -130,7 +132,7 @@ def _told(article: Article, fit: _Fit) -> dict[str, object]:
         "title": _settable(article.title),
         "survey": _settable(article.survey),
         "notice": article.notice,
-        "brief": INVENTED_BRIEFLY,
+        "foot": INVENTED_BRIEFLY if article.notice else _settable(one_line(article.survey, _FOOT)),
         "lead": [_settable(one) for one in article.lead],
         "parts": [_part(part, size, page) for part in article.parts],
         "boxes": [

@@ -49,6 +49,18 @@ def test_other_periods_are_listed_again():
     assert article.parts[1].caption == "Figure 2. Two. Periods: late."
 
 
+def test_what_stands_in_a_table_is_looked_for_in_the_report():
+    article = made(
+        part(
+            "a",
+            "One. 4 further terms in the table only.",
+            "Also, with intervals in the table: 1830.",
+        )
+    )
+    assert article.parts[0].caption == "Figure 1. One. 4 further terms in the full report only."
+    assert article.parts[0].sentences == ("Also, with intervals in the full report: 1830.",)
+
+
 def test_signs_that_no_document_can_hold_are_taken_out():
     article = made(title="A\x00B\x1b[31m", sources=("x\ny\ud800.csv",), lead=("\u202eabc",))
     assert article.title == "A\ufffdB\ufffd[31m"

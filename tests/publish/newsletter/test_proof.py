@@ -144,3 +144,10 @@ def test_words_of_a_survey_are_never_markup(draft, tmp_path):
     assert '#eval("1")*bold*<b>' in told
     assert "$x$//y" in told
     assert "#strong[x]$y$" in told
+
+
+def test_a_long_name_of_a_survey_stays_on_the_line_at_the_foot(survey, draft):
+    article = draft(survey, survey_name="The drawer of the late " * 12, title="Long " * 40)
+    for page in read(proof(article)).pages:
+        lowest = [text for text, _, _, up in pieces(page) if up < 15 * POINTS_PER_MM]
+        assert len("".join(lowest)) < 70
