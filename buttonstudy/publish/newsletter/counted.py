@@ -29,13 +29,12 @@ from buttonstudy.study.sizes.spacing_words import spacing_findings
 from buttonstudy.study.sizes.words import size_findings
 from buttonstudy.study.telling.findings import (
     class_findings,
-    crossed_findings,
     dating_findings,
     examined_findings,
     heaping_findings,
     precision_findings,
-    share_findings,
 )
+from buttonstudy.study.telling.share_words import crossed_findings, share_findings
 
 if TYPE_CHECKING:
     import pandas as pd
