@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 __all__ = ["PlateResult", "write_gauge", "write_plate"]
 
 _NAMED = 30
+_EXPLAINED = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,9 +182,16 @@ def _entries(
     notes = [
         *_listing("Without a recorded size, so not shown", sizeless),
         *_listing(f"Wider than {on.name} allows, so not shown", wide),
-        *_listing("Shown as outlines though photographs are named", unshown),
+        *_unshown(unshown),
     ]
     return entries, notes
+
+
+def _unshown(told: Sequence[str]) -> list[str]:
+    """Say which photographs are not shown and why, or only of how many buttons they are."""
+    if len(told) > _EXPLAINED:
+        return [f"{len(told)} photographs could not be shown; there are outlines instead."]
+    return _listing("Shown as outlines though photographs are named", told)
 
 
 def _listing(lead: str, names: Sequence[str]) -> list[str]:

@@ -367,7 +367,7 @@ class TestPlanted:
     def test_no_other_record_is_told_to_contradict_itself_or_others(self) -> None:
         problems = load_survey("demo").problems
         found = problems[problems["kind"].isin(list(finding_kinds()))]
-        found = found[found["kind"] != "photo-missing"]
+        found = found[found["kind"] != "photos-not-there"]
         planted = {(one["file"], one["row"]) for one in table("planted_problems.csv")}
         # A number twice is told at both of its places; the other one is not planted.
         planted |= {("parvel.xlsx", "30"), ("aldersay.csv", "82")}

@@ -15,7 +15,7 @@ def test_every_kind_is_told_by_a_check():
     folder = Path(checks.__file__).parent
     source = "".join(path.read_text(encoding="utf-8") for path in folder.glob("*.py"))
     told = set(re.findall(r'"([a-z]+(?:-[a-z]+)+)"', source))
-    of_photographs = {kind for kind in finding_kinds() if kind.startswith("photo-")}  # elsewhere
+    of_photographs = {kind for kind in finding_kinds() if kind.startswith("photo")}  # elsewhere
     assert set(finding_kinds()) - of_photographs <= told
 
 

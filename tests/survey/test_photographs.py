@@ -108,6 +108,21 @@ def test_problems_name_the_row_and_the_photograph(tmp_path):
     assert told["what_to_do"].iloc[0] == "Put the photograph there, or correct its name."
 
 
+def test_a_survey_without_any_of_its_photographs_is_told_so_once(tmp_path):
+    survey = tmp_path / "survey.csv"
+    survey.write_text(
+        "Button no.,Diameter (mm),Photos\n1,16,a.jpg\n2,17,b.jpg; c.jpg\n3,18,../x.png\n"
+    )
+    problems = load_survey(survey).problems
+    told = problems[problems["kind"].str.startswith("photo")].set_index("kind")
+    assert set(told.index) == {"photo-missing", "photo-outside"}  # not all are simply missing
+    survey.write_text("Button no.,Diameter (mm),Photos\n1,16,a.jpg\n2,17,b.jpg; c.jpg\n")
+    problems = load_survey(survey).problems
+    (row,) = problems[problems["kind"].str.startswith("photo")].to_dict("records")
+    assert (row["row"], row["kind"], row["level"]) == (2, "photos-not-there", "for information")
+    assert row["problem"].startswith("None of the 3 photographs that survey.csv names lies beside")
+
+
 def test_each_survey_file_has_its_own_folder(tmp_path):
     for name in ("one", "two"):
         (tmp_path / name).mkdir()

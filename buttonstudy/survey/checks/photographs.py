@@ -1,9 +1,11 @@
 """Photographs that records name: whether they are there, and can be opened."""
 
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 import numpy as np
+import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.schemes import limit
@@ -12,6 +14,8 @@ from buttonstudy.survey.photographs import find_photograph, photograph_names
 from buttonstudy.survey.pictures import PhotographError, check_photograph
 
 _FIELD = "photos"
+_MISSING = "photo-missing"
+_SEVERAL = 3
 
 
 def photograph_findings(buttons: pd.DataFrame, folders: Mapping[str, Path]) -> Iterator[Finding]:
@@ -26,15 +30,41 @@ def photograph_findings(buttons: pd.DataFrame, folders: Mapping[str, Path]) -> I
     """
     told, files = words(buttons, _FIELD), words(buttons, "file")
     to_open = int(limit("photos-opened"))
+    looked_for: Counter[str] = Counter()
+    found: list[Finding] = []
     for place in np.flatnonzero(told != ""):
-        folder = folders.get(str(files[place]))
+        file = str(files[place])
+        folder = folders.get(file)
         if folder is None:
             continue
         for name in photograph_names(str(told[place])):
+            looked_for[file] += 1
             try:
                 path = find_photograph(folder, name)
                 if to_open > 0:
                     to_open -= 1
                     check_photograph(path)
             except PhotographError as error:
-                yield Finding(error.kind, int(place), error.says, _FIELD)
+                found.append(Finding(error.kind, int(place), error.says, _FIELD))
+    return _not_sent_along(found, looked_for, files)
+
+
+def _not_sent_along(
+    found: Sequence[Finding], looked_for: Mapping[str, int], files: npt.NDArray[np.object_]
+) -> Iterator[Finding]:
+    """Tell once, not name by name, where a file came without any of its photographs."""
+    missing = Counter(str(files[one.place]) for one in found if one.kind == _MISSING)
+    without = {
+        file
+        for file, number in missing.items()
+        if number >= _SEVERAL and number == looked_for[file]
+    }
+    told: set[str] = set()
+    for one in found:
+        file = str(files[one.place])
+        if file not in without:
+            yield one
+        elif file not in told:
+            told.add(file)
+            says = f"None of the {missing[file]} photographs that {file} names lies beside it."
+            yield Finding("photos-not-there", one.place, says, _FIELD)
