@@ -33,3 +33,7 @@ def test_the_study_table_itself_stays_as_it_was():
 def test_a_table_without_shares_is_only_rounded():
     shown = printed(pd.DataFrame({"median_mm": [15.875], "sets": [3]}))
     assert shown.to_numpy().tolist() == [[15.88, 3]]
+
+
+def test_a_quarter_stays_a_quarter():
+    assert printed(pd.DataFrame({"quantile": [0.25]})).loc[0, "quantile"] == 0.25
