@@ -15,6 +15,7 @@ from buttonstudy.readings.counts import CountReading, read_count
 from buttonstudy.readings.dates.reading import DateReading, read_date
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.opened import OpenedReading, read_opened
+from buttonstudy.readings.shown_errors import shown_error
 from buttonstudy.readings.terms.medium import read_medium
 from buttonstudy.readings.terms.reading import TermReading, read_terms
 from buttonstudy.schemes import DateConvention, Vocabulary
@@ -36,9 +37,13 @@ class Place:
 
     def tell(self, column: Coded, doubts: Sequence[Sequence[Doubt]]) -> None:
         """Note each wording's doubts for every row that has the wording."""
-        wanted = [code for code, some in enumerate(doubts) if some]
+        all_doubts = [
+            (error,) if (error := shown_error(text)) else some
+            for text, some in zip(column.wordings, doubts)
+        ]
+        wanted = [code for code, some in enumerate(all_doubts) if some]
         for code, rows in column.rows_by_code(wanted):
-            for doubt in doubts[code]:
+            for doubt in all_doubts[code]:
                 self.problems.add_doubt(
                     doubt, column.wordings[code], self.sheet, self.column, self.row_numbers[rows]
                 )

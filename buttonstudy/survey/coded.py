@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
+from buttonstudy.readings.shown_errors import shown_error
 from buttonstudy.survey.sheets import Cell, wording
 
 T = TypeVar("T")
@@ -57,8 +58,14 @@ class Coded:
         return pd.Series(pd.array(words, dtype="str").take(self.codes))
 
     def understood(self, read: Callable[[str], T], blank: T) -> list[T]:
-        """Apply a cell reader to each distinct wording; `blank` stands for an empty cell."""
-        return [read(text) if full else blank for text, full in zip(self.wordings, self.filled)]
+        """Apply a cell reader to each distinct wording.
+
+        `blank` stands for an empty cell, and for one that shows an error.
+        """
+        return [
+            read(text) if full and not shown_error(text) else blank
+            for text, full in zip(self.wordings, self.filled)
+        ]
 
     def rows_by_code(self, wanted: Sequence[int]) -> Iterator[tuple[int, npt.NDArray[np.intp]]]:
         """Give the row positions of each wanted code, in one pass over the column."""

@@ -35,14 +35,14 @@ def stated_extents(data: bytes) -> dict[str, tuple[int, int]]:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return {
                 name: extent
-                for name, part in _parts(archive).items()
+                for name, part in sheet_parts(archive).items()
                 if (extent := _extent(_beginning(archive, part, _TOP)))
             }
     except (zipfile.BadZipFile, KeyError, ValueError, OSError, RuntimeError, SyntaxError):
         return {}
 
 
-def _parts(archive: zipfile.ZipFile) -> dict[str, str]:
+def sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     """Give the archive's part that holds each sheet, by the sheet's name."""
     book = ElementTree.fromstring(_beginning(archive, "xl/workbook.xml", _INDEX))
     links = ElementTree.fromstring(_beginning(archive, "xl/_rels/workbook.xml.rels", _INDEX))

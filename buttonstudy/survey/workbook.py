@@ -13,6 +13,7 @@ from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.extents import stated_extents
+from buttonstudy.survey.formula_errors import Errors, formula_errors
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
 
@@ -40,16 +41,18 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
             level=NOT_READ,
         )
         return []
-    extents = stated_extents(data)
+    extents, errors = stated_extents(data), formula_errors(data)
     return [
         sheet
         for name in names
         if not _too_large(extents.get(name), problems, name)
-        and (sheet := _read_sheet(workbook, name, problems))
+        and (sheet := _read_sheet(workbook, name, problems, errors.get(name, {})))
     ]
 
 
-def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sheet | None:
+def _read_sheet(
+    workbook: CalamineWorkbook, name: str, problems: Problems, errors: Errors
+) -> Sheet | None:
     try:
         raw = workbook.get_sheet_by_name(name)
         if raw.start is None:
@@ -60,6 +63,10 @@ def _read_sheet(workbook: CalamineWorkbook, name: str, problems: Problems) -> Sh
             for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
         )
         rows = raw.to_python(skip_empty_area=True)
+        for (row, column), shown in errors.items():
+            down, across = row - 1 - first_row, column - first_column
+            if 0 <= down < len(rows) and 0 <= across < len(rows[down]):
+                rows[down][across] = shown
         return Sheet(name, rows, first_row + 1, first_column, merged)
     except (CalamineError, OSError, ValueError) as error:
         problems.add(
