@@ -103,10 +103,10 @@ class Article:
     def boxes(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         """Give what stands apart at the end, each with its heading."""
         boxes = (
-            (METHOD_LEAD, self.method),
             ("Sources", self.sources),
             ("Credits", self.credits),
             ("How to cite", self.citation),
+            (METHOD_LEAD, self.method),
             (CAUTION_LEAD, self.cautions),
         )
         return (box for box in boxes if box[1])

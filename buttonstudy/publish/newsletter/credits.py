@@ -77,13 +77,10 @@ def credit_lines(buttons: "pd.DataFrame", names: bool) -> list[str]:
 
 
 def source_lines(survey: "Survey") -> list[str]:
-    """Name the survey files, with the first digits of their hashes and their records."""
+    """Name the survey files with their records."""
     from buttonstudy.study.telling.words import number_of
 
-    return [
-        f"{file}: {number_of(records, 'record')} (SHA-256 begins {digits})."
-        for file, digits, records in _files(survey)
-    ]
+    return [f"{file}: {number_of(records, 'record')}." for file, _, records in _files(survey)]
 
 
 def citation(survey: "Survey", name: str, names: bool) -> list[str]:
@@ -96,7 +93,8 @@ def citation(survey: "Survey", name: str, names: bool) -> list[str]:
     word = "file" if len(marks) == 1 else "files"
     numbers = source_line(survey.buttons).rpartition(";")[2].strip(" .")
     return [
-        f"The survey: {by}“{name}”, survey of buttons, {numbers}, {word} {listed(marks)}.",
+        f"The survey: {by}“{name}”, survey of buttons, {numbers}, {word} {listed(marks)}; in "
+        "brackets how the SHA-256 of each begins.",
         f"The kit: buttonstudy, version {__version__}, a research notebook kit for button history.",
     ]
 

@@ -129,12 +129,13 @@ def _told(article: Article, fit: _Fit) -> dict[str, object]:
         "points": fit.points,
         "large": _TITLE_POINTS,
         "edge": _EDGE_MM,
+        "wide": size.width_mm == page.width_mm,
         "title": _settable(article.title),
         "survey": _settable(article.survey),
         "notice": article.notice,
         "foot": INVENTED_BRIEFLY if article.notice else _settable(one_line(article.survey, _FOOT)),
         "lead": [_settable(one) for one in article.lead],
-        "parts": [_part(part, size, page) for part in article.parts],
+        "parts": [_part(part, size) for part in article.parts],
         "boxes": [
             {
                 "heading": heading,
@@ -147,7 +148,7 @@ def _told(article: Article, fit: _Fit) -> dict[str, object]:
     }
 
 
-def _part(part: Part, size: "PrintSize", page: "PrintSize") -> dict[str, object]:
+def _part(part: Part, size: "PrintSize") -> dict[str, object]:
     from buttonstudy.draw.style import MM_PER_INCH
 
     figure = None
@@ -157,7 +158,6 @@ def _part(part: Part, size: "PrintSize", page: "PrintSize") -> dict[str, object]
             "file": f"{part.number}.svg",
             "width": size.width_mm,
             "height": height,
-            "wide": size.width_mm == page.width_mm,
             "caption": _settable(part.caption),
             "shrunk": _SHRUNK,
             "alt": part.drawn.alt_text,

@@ -36,10 +36,10 @@ def test_recorders_can_be_left_out_of_everything(survey, draft):
 
 def test_a_file_is_cited_by_its_hash_and_the_kit_by_its_version(article, survey_file):
     mark = hashlib.sha256(survey_file.read_bytes()).hexdigest()[:12]
-    assert article.sources == (f"tarn.csv: 40 records (SHA-256 begins {mark}).",)
+    assert article.sources == ("tarn.csv: 40 records.",)
     assert article.citation == (
         "The survey: Ada Tarn and J. Vell: “The Tarn drawer”, survey of buttons, 40 sets, "
-        f"40 buttons, file tarn.csv ({mark}).",
+        f"40 buttons, file tarn.csv ({mark}); in brackets how the SHA-256 of each begins.",
         f"The kit: buttonstudy, version {__version__}, a research notebook kit for button history.",
     )
 

@@ -15,10 +15,10 @@ def test_everything_stands_in_its_order(article):
         f"Caption: {first.caption}\n",
         f"Alternative text: {first.drawn.alt_text}\n",
         first.sentences[0],
-        "How this was done\n-----------------\n",
         "Sources\n-------\n",
         "Credits\n-------\n",
         "How to cite\n-----------\n",
+        "How this was done\n-----------------\n",
         "Before you open a button\n------------------------\n",
     ]
     places = [text.index(words) for words in order]
