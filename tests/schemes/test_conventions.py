@@ -8,6 +8,7 @@ from buttonstudy.schemes.conventions import (
     date_conventions,
 )
 from buttonstudy.schemes.named_periods import named_periods
+from buttonstudy.schemes.periods import period_scheme
 from buttonstudy.schemes.tables import SchemeError, rows
 
 # Convention, rule, round year or years named, years meant, source.
@@ -155,8 +156,26 @@ def test_named_periods_are_whole_and_within_their_widest_use():
 def test_reigns_follow_each_other():
     """Accessions as in the list of British monarchs (docslib.org): each ends where one begins."""
     years = {period.name: (period.year_from, period.year_to) for period in named_periods()}
-    reigns = "Queen Anne,George I,George II,George III,George IV,William IV,Victorian,Edwardian"
+    reigns = (
+        "Queen Anne,George I,George II,George III,George IV,William IV,Queen Victoria,Edward VII"
+    )
     spans = [years[name] for name in reigns.split(",")]
     assert [last for _, last in spans[:-1]] == [first for first, _ in spans[1:]]
     assert spans[0][0] == 1702
     assert spans[-1] == (1901, 1910)
+
+
+def test_words_for_a_period_of_the_british_scheme_are_that_period():
+    years = {period.name: (period.year_from, period.year_to) for period in named_periods()}
+    scheme = {
+        one.label: (one.year_from, one.year_to) for one in period_scheme("british-reigns").periods
+    }
+    for words, label in (
+        ("early Victorian", "Early Victorian"),
+        ("mid Victorian", "Mid Victorian"),
+        ("late Victorian", "Late Victorian"),
+        ("Edwardian", "Edwardian"),
+        ("Regency", "Regency"),
+    ):
+        assert years[words] == scheme[label]
+    assert years["Victorian"] == (scheme["Early Victorian"][0], scheme["Late Victorian"][1])

@@ -86,11 +86,11 @@ TO_CONFIRM = [
     ("1989-", 1989, None, "date-open-dash"),
     ("late 19th", 1867, 1899, "date-century-assumed"),
     ("late 1860", 1860, 1860, "date-part-of-year"),
-    ("early Edwardian", 1901, 1910, "date-part-of-period"),
+    ("early Edwardian", 1901, 1909, "date-part-of-period"),
     ("Georgian", 1714, 1830, "date-period-varies"),
     ("Regency", 1811, 1820, "date-period-varies"),
     ("Regency, c. 1800", 1795, 1805, "date-period-varies"),
-    ("early Victorian", 1837, 1851, "date-period-varies"),
+    ("early Victorian", 1837, 1850, "date-period-varies"),
 ]
 
 

@@ -119,17 +119,17 @@ PLAIN = [
 
 # Reigns: docslib.org list of British monarchs; periods: the sources in named_periods.csv.
 PERIODS = [
-    ("Victorian", 1837, 1901),
-    ("Vic.", 1837, 1901),
+    ("Victorian", 1837, 1900),
+    ("Vic.", 1837, 1900),
     ("Queen Victoria", 1837, 1901),
     ("reign of George III", 1760, 1820),
     ("Geo. III", 1760, 1820),
     ("Wm IV", 1830, 1837),
-    ("Edwardian period", 1901, 1910),
+    ("Edwardian period", 1901, 1909),
     ("George III - William IV", 1760, 1837),
-    ("Victorian/Edwardian", 1837, 1910),
-    ("Victorian/1840s", 1837, 1901),
-    ("late Victorian", 1870, 1901),
+    ("Victorian/Edwardian", 1837, 1909),
+    ("Victorian/1840s", 1837, 1900),
+    ("late Victorian", 1870, 1900),
     ("Queen Anne", 1702, 1714),
     ("World War II", 1939, 1945),
     ("before the First World War", None, 1913),
@@ -163,7 +163,7 @@ MISREAD_ELSEWHERE = [
     ("19th c.", 1800, 1899),
     ("17--", 1700, 1799),
     ("186-", 1860, 1869),
-    ("Victorian", 1837, 1901),
+    ("Victorian", 1837, 1900),
     ("June 1855", 1855, 1855),
     ("Spring 1855", 1855, 1855),
 ]
