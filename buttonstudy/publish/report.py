@@ -209,7 +209,7 @@ def nothing_read(survey: "Survey") -> str:
 def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None") -> tuple[Ran, ...]:
     """Save the survey and run the notebooks on it."""
     save_survey(survey, folder / SAVED_SURVEY)
-    given = _values(plan, folder)
+    given = _values(plan, survey, folder)
     copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / _PHOTOGRAPHS)
     jobs = [
         Job(
@@ -247,7 +247,7 @@ def _periods(plan: _Plan) -> str:
     return next((name for name in chosen if name), _DEFAULT_PERIODS)
 
 
-def _values(plan: _Plan, folder: Path) -> dict[str, Value]:
+def _values(plan: _Plan, survey: "Survey", folder: Path) -> dict[str, Value]:
     """Return the parameters that a report sets itself.
 
     A user's own tables are copied into the report, where its notebooks read them: the report
@@ -257,6 +257,8 @@ def _values(plan: _Plan, folder: Path) -> dict[str, Value]:
         "surveys": [(folder / SAVED_SURVEY).as_posix()],
         "outputs": folder.as_posix(),
         "photographs": (folder / _PHOTOGRAPHS).as_posix(),
+        # An archive keeps its own conventions, which its notebooks are not to ask otherwise.
+        **{name: survey.settings[name] for name in ("date_convention", "size_classes")},
     }
     for name, value in plan.choices.for_notebooks().items():
         path = Path(value)

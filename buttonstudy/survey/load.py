@@ -33,6 +33,12 @@ from buttonstudy.survey.tables import Found, Table, find_tables
 from buttonstudy.survey.unread import record_sheets
 
 DEMO = "demo"
+_DEFAULTS = {
+    "date_convention": "buttonstudy",
+    "size_classes": "us-society",
+    "vocabulary": "",
+    "mapping": "",
+}
 COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
 
 
@@ -73,8 +79,8 @@ def load_survey(
     paths: str | Path | Sequence[str | Path],
     *,
     mapping: str | Path | None = None,
-    date_convention: str | Path = "buttonstudy",
-    size_classes: str | Path = "us-society",
+    date_convention: str | Path | None = None,
+    size_classes: str | Path | None = None,
     vocabulary: str | Path | None = None,
     accepted: str | Path | None = None,
     progress: Callable[[str], None] | None = None,
@@ -86,14 +92,14 @@ def load_survey(
     paths
         Files (.xlsx, .ods, .csv, .tsv and older workbooks) or folders of them, one or several.
         ``"demo"`` stands for the invented demo surveys that come with the kit. Or one folder that
-        holds a saved or exported survey.
+        holds a saved or exported survey, which keeps the settings with which it was read.
     mapping
         A mapping file: a CSV table with the columns ``heading, field`` and, if need be, ``unit,
         step, prefix, file, sheet``; or a folder of such files, one for each survey.
     date_convention
-        Name of a date convention, or the path of a user's own table.
+        Name of a date convention, or the path of a user's own table; by default ``buttonstudy``.
     size_classes
-        Name of a size-class scheme, or the path of a user's own table.
+        Name of a size-class scheme, or the path of a user's own table; by default ``us-society``.
     vocabulary
         Path of a user's own vocabulary table.
     accepted
@@ -113,19 +119,22 @@ def load_survey(
         If a scheme or the mapping file cannot be used, naming what is wrong and the choices.
     """
     given = [paths] if isinstance(paths, str | Path) else list(paths)
-    settings = {
-        "date_convention": str(date_convention),
-        "size_classes": str(size_classes),
-        "vocabulary": str(vocabulary or ""),
-        "mapping": str(mapping or ""),
+    chosen = {
+        "date_convention": date_convention,
+        "size_classes": size_classes,
+        "vocabulary": vocabulary,
+        "mapping": mapping,
+        "accepted": accepted,
     }
-    if accepted:
-        settings["accepted"] = str(accepted)
+    asked = {name: str(value) for name, value in chosen.items() if value}
     understood = [path for path in given if is_saved_survey(path) or is_exported_survey(path)]
     if understood:
-        return _saved(understood[0], settings, alone=len(given) == 1)
-    rules = Rules(convention_named(date_convention), vocabulary_named(vocabulary or None))
-    scheme = classes_named(size_classes)
+        return _saved(understood[0], asked, alone=len(given) == 1)
+    settings = _DEFAULTS | asked
+    rules = Rules(
+        convention_named(settings["date_convention"]), vocabulary_named(vocabulary or None)
+    )
+    scheme = classes_named(settings["size_classes"])
     meanings = read_mapping(mapping) if mapping else ()
     right = read_accepted(accepted) if accepted else ()
     files = find_files([demo_folder() if path == DEMO else path for path in given])
@@ -159,8 +168,8 @@ def load_survey(
     )
 
 
-def _saved(folder: str | Path, settings: dict[str, str], *, alone: bool) -> Survey:
-    """Read back a survey that was understood before, if it was understood in the same way."""
+def _saved(folder: str | Path, asked: dict[str, str], *, alone: bool) -> Survey:
+    """Read back a survey that was understood before, unless it is asked for in another way."""
     if not alone:
         raise SchemeError(
             f"{folder}: a saved or exported survey is read alone, not together with others. "
@@ -169,15 +178,13 @@ def _saved(folder: str | Path, settings: dict[str, str], *, alone: bool) -> Surv
     read = read_saved_survey if is_saved_survey(folder) else read_exported_survey
     survey = read(folder)
     # By name only: a report copies a user's own tables beside the survey that it saves.
-    kept = {name: survey.settings.get(name, "") for name in settings}
-    differing = [
-        name for name, value in settings.items() if Path(value).name != Path(kept[name]).name
-    ]
+    kept = {name: survey.settings.get(name, "") for name in asked}
+    differing = [name for name, value in asked.items() if Path(value).name != Path(kept[name]).name]
     if differing:
+        others = ", ".join(f"{name}: {kept[name] or 'none'}" for name in differing)
         raise SchemeError(
-            f"{folder}: this saved survey was read with other settings "
-            f"({', '.join(f'{name}: {kept[name]}' for name in differing)}). "
-            "Use the same, or name the survey files themselves."
+            f"{folder}: this saved survey was read with other settings ({others}). "
+            "Ask for no others, or name the survey files themselves."
         )
     return survey
 

@@ -244,5 +244,18 @@ def test_an_archive_is_read_alone_and_with_its_own_conventions(archive, tmp_path
     other.write_text("Button no.,Diameter (mm)\n1,16\n")
     with pytest.raises(SchemeError, match="is read alone, not together with others"):
         bs.load_survey([archive, other])
-    with pytest.raises(SchemeError, match="was read with other settings"):
-        bs.load_survey(archive, date_convention="quarters")
+    with pytest.raises(SchemeError, match="was read with other settings") as told:
+        bs.load_survey(archive, date_convention="quarters", mapping="map.csv")
+    assert "(date_convention: buttonstudy, mapping: none)" in str(told.value)
+
+
+def test_an_archive_stands_in_for_a_survey_read_with_settings_of_ones_own(tmp_path):
+    path, mapping = tmp_path / "survey.csv", tmp_path / "map2.csv"
+    path.write_text("Knopf-Nr,Weite,Date\n1,16,1800s\n", encoding="utf-8")
+    mapping.write_text("heading,field,unit\nKnopf-Nr,button_id,\nWeite,diameter,mm\n")
+    survey = bs.load_survey(path, mapping=mapping, date_convention="quarters")
+    folder = export_survey(survey, tmp_path / "exp", SAID)
+    assert_equal(survey, bs.load_survey(folder))
+    assert_equal(survey, bs.load_survey(folder, mapping="elsewhere/map2.csv"))
+    with pytest.raises(SchemeError, match=r"other settings \(date_convention: quarters\)"):
+        bs.load_survey(folder, date_convention="buttonstudy")
