@@ -1,5 +1,6 @@
 """Says in plain sentences what the survey tells about one button."""
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import limit, units
@@ -85,7 +86,8 @@ def _new_in_period(table: pd.DataFrame, new: set[tuple[str, str]]) -> list[str]:
     """Say what other sets have, but none that is dated wholly to a period of the record."""
     rows = table[(table["period"] != ALL_PERIODS) & (table["examined"] > 0)]
     rows = rows[rows["with_term"] <= 0]
-    known = [(field, term) not in new for field, term in zip(rows["field"], rows["term"])]
+    traits = zip(rows["field"], rows["term"])
+    known = np.array([trait not in new for trait in traits], dtype=bool)  # also of no rows
     said = []
     for period, group in rows[known].groupby("period", sort=False):
         named = listed(
