@@ -107,8 +107,10 @@ def sizes_by_period(
     """
     name = f"{field_label(field)}-by-period".replace(" ", "-")
     rows = labelled(table, "period")
-    if rows["median_mm"].isna().all():
+    if (rows["sets"] <= _NOTHING).all():
         return not_drawn(name, f"no set has a {field_label(field)}")
+    if rows["median_mm"].isna().all():
+        return not_drawn(name, f"too few sets have a {field_label(field)}")
     title = f"{field_label(field).capitalize()} by period"
     listed_rows = map(Row, rows["label"], [_sets(number) for number in rows["sets"]], ruled(rows))
     scale_mm = _TICKS_MM + line_height_mm()
@@ -137,6 +139,8 @@ def _size_note(rows: pd.DataFrame) -> str:
     if (rows["few"] & rows["median_mm"].notna()).any():
         few = f"{limit('few-sets-for-sizes'):.0f}"
         parts.append(f"Open dot: median of fewer than {few} sets, too few for an interval")
+    if ((rows["sets"] > _NOTHING) & rows["median_mm"].isna()).any():
+        parts.append(f"No dot: fewer than {limit('fewest-sets-for-median'):.0f} sets")
     return ". ".join([*parts, "Wide dates are shared out over the periods"]) + "."
 
 
@@ -189,7 +193,8 @@ def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]
 
 def _median_in_words(row: dict[Hashable, Any]) -> str:
     if np.isnan(row["median_mm"]):
-        return f"{row['label']} no size"
+        too_few = f"{count(row['sets'])}, too few for a median"
+        return f"{row['label']} {too_few if row['sets'] > _NOTHING else 'no size'}"
     words = f"{row['label']} {row['median_mm']:.1f} mm, {count(row['sets'])}"
     if row["few"]:
         return words

@@ -56,15 +56,23 @@ def _by_period(early, late):
 
 
 def test_medians_are_dots_and_few_sets_an_open_dot_without_interval():
-    drawn = _by_period(np.linspace(14, 18, 21), [20.0, 21.0, 22.0])
+    drawn = _by_period(np.linspace(14, 18, 21), [19.0, 20.0, 21.0, 22.0, 23.0])
     (axes,) = drawn.figure.axes
     dots = [line for line in axes.lines if line.get_marker() == "o"]
-    assert [dot.get_xdata()[0] for dot in dots] == pytest.approx([16, 21, 16.2])
+    assert [dot.get_xdata()[0] for dot in dots] == pytest.approx([16, 21, 16.4])
     faces = [to_hex(dot.get_markerfacecolor()) for dot in dots]
     assert faces == ["#000000", "#ffffff", "#000000"]
     assert len(axes.collections) == 2  # intervals of the early sets and of all
-    assert {"21 sets", "3 sets", "24 sets"} <= set(_words(drawn))
-    assert "late 21.0 mm, 3;" in drawn.alt_text
+    assert {"21 sets", "5 sets", "26 sets"} <= set(_words(drawn))
+    assert "late 21.0 mm, 5;" in drawn.alt_text
+
+
+def test_a_period_of_too_few_sets_has_no_dot():
+    drawn = _by_period(np.linspace(14, 18, 21), [20.0, 21.0])
+    (axes,) = drawn.figure.axes
+    assert len([line for line in axes.lines if line.get_marker() == "o"]) == 2
+    assert "late 2, too few for a median;" in drawn.alt_text
+    assert "No dot: fewer than 5 sets" in " ".join(_words(drawn))
 
 
 def test_both_units_are_named_on_the_axis():
@@ -72,7 +80,8 @@ def test_both_units_are_named_on_the_axis():
 
 
 def test_one_record_is_drawn_and_none_is_said_in_words():
-    assert _by_period([16.0], []).figure is not None
+    few = _by_period([16.0], [])
+    assert few.caption == "There is no figure here: too few sets have a diameter."
     drawn = _by_period([np.nan], [])
     assert drawn.figure is None
     assert drawn.caption == "There is no figure here: no set has a diameter."

@@ -67,6 +67,15 @@ class IntervalEvidence:
         """Which sets have a size."""
         return np.asarray(self.votes.sum(axis=1)).reshape(-1) > 0
 
+    def of_sets(self, weights: Floats) -> "IntervalEvidence":
+        """Keep only the readings of the sets that have a weight, shape (sets,).
+
+        Where one reading spans several innermost intervals of the others, nothing says how it
+        lies in them: a few sets are told by their own readings' intervals, not by others'.
+        """
+        used = np.asarray(self.votes.T @ np.asarray(weights, dtype=float)) > 0
+        return _evidence(self.bounds[used], self.votes[:, np.flatnonzero(used)])
+
     def masses(self, weights: Floats) -> Floats:
         """Estimate the distribution for sets weighted by ``weights``, shape (sets,)."""
         votes = np.asarray(self.votes.T @ np.asarray(weights, dtype=float))
@@ -145,10 +154,14 @@ def interval_evidence(
         Number of sets.
     """
     distinct, reading = np.unique(bounds, axis=0, return_inverse=True)
-    inner = innermost_intervals(distinct[:, 0], distinct[:, 1])
     shape = (sets, len(distinct))
     votes = sparse.csr_array((vote, (owner, reading.reshape(-1))), shape=shape)
-    return IntervalEvidence(inner.low, inner.high, distinct, inner.first, inner.last, votes)
+    return _evidence(distinct, votes)
+
+
+def _evidence(bounds: Floats, votes: sparse.csr_array) -> IntervalEvidence:
+    inner = innermost_intervals(bounds[:, 0], bounds[:, 1])
+    return IntervalEvidence(inner.low, inner.high, bounds, inner.first, inner.last, votes)
 
 
 def quantiles_of(evidence: IntervalEvidence, masses: Floats, quantiles: Sequence[float]) -> Floats:

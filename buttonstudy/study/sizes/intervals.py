@@ -148,7 +148,8 @@ def sizes_by_period(
 
     A set whose date range touches several periods counts in each by its aoristic weight, so
     that wide ranges draw neighbouring periods' sizes together: this describes the record.
-    The median of the sets dated wholly within the period stands beside it.
+    The median of the sets dated wholly within the period stands beside it. Each period's figures
+    rest on the readings of its own sets alone.
 
     Parameters
     ----------
@@ -168,7 +169,8 @@ def sizes_by_period(
         ``few``), ``lower_quartile_mm``, ``upper_quartile_mm``, ``sets_within`` and
         ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
         within any one of them) and ``few``: fewer effective sets than the limit
-        ``few-sets-for-sizes``.
+        ``few-sets-for-sizes``. Medians and quartiles are blank below the limit
+        ``fewest-sets-for-median``.
     """
     evidence = size_evidence(buttons, field)
     dates = set_dates(buttons)
@@ -178,16 +180,9 @@ def sizes_by_period(
     within[ALL_PERIODS] = within[labels].any(axis="columns")
     shared = weights.assign(**{ALL_PERIODS: 1.0}).to_numpy(dtype=float) * evidence.sized[:, None]
     firm = within.to_numpy(dtype=float) * evidence.sized[:, None]
-    masses = [evidence.masses(column) for column in shared.T]
     effective = np.array([effective_number(column) for column in shared.T])
-    few = effective < limit("few-sets-for-sizes")
-    ends = np.full((len(effective), 2), np.nan)
-    if not few.all():
-        start = [mass for mass, too_few in zip(masses, few) if not too_few]
-        blocks = evidence.resampled(shared[:, ~few], _draws(n_draws), seed, start)
-        drawn = np.concatenate([_medians(evidence, block) for block in blocks])
-        ends[~few] = [_interval(*both) for both in zip(drawn.T, effective[~few])]
-    quartiles = np.concatenate([quantiles_of(evidence, mass, _QUARTILES) for mass in masses])
+    quartiles = np.stack([_own_quantiles(evidence, column, _QUARTILES) for column in shared.T])
+    ends = np.array([_median_ends(evidence, column, n_draws, seed) for column in shared.T])
     return period_rows(scheme).assign(
         sets=shared.sum(axis=0),
         effective_sets=effective,
@@ -197,14 +192,32 @@ def sizes_by_period(
         lower_quartile_mm=quartiles[:, 0],
         upper_quartile_mm=quartiles[:, 2],
         sets_within=firm.sum(axis=0).astype(int),
-        median_within_mm=_medians(evidence, [evidence.masses(column) for column in firm.T])[0],
-        few=few,
+        median_within_mm=[_own_quantiles(evidence, column, [0.5])[0] for column in firm.T],
+        few=effective < limit("few-sets-for-sizes"),
     )
 
 
-def _medians(evidence: IntervalEvidence, groups: Sequence[Floats]) -> Floats:
-    """Give each group's median, shape (distributions, groups)."""
-    return np.column_stack([quantiles_of(evidence, group, [0.5])[:, 0] for group in groups])
+def _own_quantiles(
+    evidence: IntervalEvidence, weights: Floats, quantiles: Sequence[float]
+) -> Floats:
+    """Give quantiles of the weighted sets by their own readings; missing where sets are few."""
+    if effective_number(weights) < limit("fewest-sets-for-median"):
+        return np.full(len(quantiles), np.nan)
+    own = evidence.of_sets(weights)
+    return np.asarray(quantiles_of(own, own.masses(weights), quantiles)[0])
+
+
+def _median_ends(
+    evidence: IntervalEvidence, weights: Floats, n_draws: int | None, seed: int
+) -> tuple[float, float]:
+    """Give the interval of the weighted sets' median; missing where sets are few."""
+    effective = effective_number(weights)
+    if effective < limit("few-sets-for-sizes"):
+        return float("nan"), float("nan")
+    own = evidence.of_sets(weights)
+    blocks = own.resampled(weights[:, None], _draws(n_draws), seed, [own.masses(weights)])
+    drawn = [quantiles_of(own, block[0], [0.5])[:, 0] for block in blocks]
+    return _interval(np.concatenate(drawn), effective)
 
 
 def _crossings(masses: Floats, quantiles: Sequence[float]) -> list[int]:

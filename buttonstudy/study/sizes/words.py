@@ -3,11 +3,12 @@
 import pandas as pd
 
 from buttonstudy.schemes import limit
-from buttonstudy.study.telling.words import number_of
+from buttonstudy.study.telling.words import listed, number_of
 
 __all__ = ["size_comparison_findings", "size_findings"]
 
 _CLOSE = 0.05
+_NOTHING = 1e-6
 
 
 def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]:
@@ -30,20 +31,25 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
         f"{middle['size_mm']:.1f} mm ({middle['size_lines']:.0f} lines){_chance(middle)}; the "
         f"middle half lie between {low['size_mm']:.1f} and {high['size_mm']:.1f} mm."
     ]
-    periods = by_period[(by_period["kind"] == "period") & by_period["median_mm"].notna()]
-    if len(periods):
-        medians = "; ".join(_median(row) for _, row in periods.iterrows())
+    periods = by_period[(by_period["kind"] == "period") & (by_period["sets"] > _NOTHING)]
+    enough = periods[periods["median_mm"].notna()]
+    if len(enough):
+        medians = "; ".join(_median(row) for _, row in enough.iterrows())
         told.append(
             f"Median diameters by period, with their {limit('confidence'):.0f} % intervals: "
             f"{medians}."
         )
+    few = periods.drop(enough.index)
+    if len(few):
+        told.append(f"Too few sets for a median: {listed(map(str, few['period']))}.")
     return told
 
 
 def _chance(row: pd.Series) -> str:
     if pd.isna(row["low_mm"]):
         return ""
-    return f", and so many sets allow anything from {row['low_mm']:.1f} to {row['high_mm']:.1f} mm"
+    span = f"{row['low_mm']:.1f} to {row['high_mm']:.1f} mm"
+    return f" (with so many sets, anything from {span} is possible)"
 
 
 def _median(row: pd.Series) -> str:
@@ -96,6 +102,8 @@ def _within(row: pd.Series) -> str:
     sets = f"{row['sets_first']:.0f} and {row['sets_second']:.0f} sets"
     if pd.isna(row["superiority"]):
         return f"{sets}, so that there is nothing to compare."
+    if min(row["sets_first"], row["sets_second"]) < limit("fewest-sets-for-median"):
+        return f"{sets}, too few to compare."
     if pd.isna(row["superiority_low"]):
         medians = f"{row['median_first_mm']:.1f} and {row['median_second_mm']:.1f} mm"
         return f"{sets}, too few for more than their medians, {medians}."
@@ -117,7 +125,7 @@ def _chance_larger(row: pd.Series) -> str:
         if low <= 0.5 <= high
         else "which chance alone would hardly make"
     )
-    told = f"{chance} (so many sets allow {_times(low)} to {_times(high)}; 50 is no difference)"
+    told = f"{chance} ({_times(low)} to {_times(high)} is possible; 50 is no difference)"
     return f"{told}, {verdict}. {medians}{_difference(row)}."
 
 

@@ -145,6 +145,28 @@ def test_few_sets_get_a_median_without_an_interval():
     assert size_quantiles(buttons, n_draws=50)["few"].all()
 
 
+@pytest.mark.parametrize(("sets", "told"), [(4, False), (5, True)])
+def test_below_five_sets_a_period_has_no_median(sets, told):
+    buttons = readings([9.5] * 20, [10.5] * 20, year_from=[1800] * sets + [1820] * (20 - sets))
+    buttons["year_to"] = buttons["year_from"] + 9
+    row = sizes_by_period(buttons, THREE, n_draws=20).set_index("period").loc["early"]
+    names = ["median_mm", "lower_quartile_mm", "upper_quartile_mm", "median_within_mm"]
+    assert row[names].notna().tolist() == [told] * 4
+
+
+def test_a_periods_median_rests_on_its_own_readings():
+    # Of five alike readings the middle is the middle, however finely other periods' sets divide
+    # the lower half of what the ruler leaves open.
+    fine = np.arange(12.6, 13.0, 0.05)
+    low, high = np.r_[[12.5] * 5, fine - 0.02], np.r_[[13.5] * 5, fine + 0.02]
+    years = np.repeat([1800, 1820], [5, len(fine)])
+    buttons = readings(low, high, year_from=years, year_to=years + 9)
+    table = sizes_by_period(buttons, THREE, n_draws=20).set_index("period")
+    names = ["lower_quartile_mm", "median_mm", "upper_quartile_mm"]
+    assert table.loc["early", names].tolist() == pytest.approx([12.75, 13.0, 13.25])
+    assert table.loc["early", "median_within_mm"] == pytest.approx(13.0)
+
+
 @pytest.mark.parametrize(
     ("sets", "told"),
     [(9, []), (12, [0.5]), (13, [0.25, 0.5]), (35, [0.25, 0.5]), (36, [0.1, 0.25, 0.5])],

@@ -46,15 +46,22 @@ def test_few_sets_are_told_without_intervals():
         "Half of the 5 sets with a diameter are no larger than 18.0 mm (28 lines); the middle half "
         "lie between 16.8 and 20.2 mm."
     )
-    assert periods == (
-        "Median diameters by period, with their 95 % intervals: early, 17.0 mm (3 sets, too few "
-        "for an interval); late, 20.5 mm (2 sets, too few for an interval)."
+    assert periods == "Too few sets for a median: early and late."
+
+
+def test_periods_with_a_median_stand_before_those_without():
+    _, medians, few = told(survey([15, 16, 17, 18, 19], [20, 21]))
+    assert medians == (
+        "Median diameters by period, with their 95 % intervals: early, 17.0 mm (5 sets, too few "
+        "for an interval)."
     )
+    assert few == "Too few sets for a median: late."
 
 
 def test_enough_sets_are_told_with_what_chance_allows():
     overall, periods = told(survey(range(10, 30), range(20, 40)))
-    assert ", and so many sets allow anything from 2" in overall
+    assert "(with so many sets, anything from 2" in overall
+    assert " mm is possible);" in overall
     assert "early, 19.5 mm (1" in periods
     assert "; 20 sets)" in periods
 
@@ -88,6 +95,13 @@ def test_few_sets_dated_wholly_within_are_told_by_their_medians():
         "Only sets dated wholly within one of the two: 8 and 20 sets, too few for more than their "
         "medians, 26.0 and 34.5 mm."
     ) or said[-1].startswith("Only sets dated wholly within one of the two: 8 and 20 sets, too few")
+
+
+def test_hardly_any_sets_dated_wholly_within_are_not_compared():
+    said = compared(survey(range(10, 30), range(25, 45), wide=18))
+    assert said[-1] == (
+        "Only sets dated wholly within one of the two: 2 and 20 sets, too few to compare."
+    )
 
 
 @pytest.mark.parametrize(
