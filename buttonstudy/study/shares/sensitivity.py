@@ -2,23 +2,20 @@
 
 The kit counts sets, spreads dates over periods and keeps doubtful records. A reader may ask what
 would come out if buttons were counted, if each date were its middle, or if only what is securely
-dated were used. Where a figure moves beyond its interval, it rests on that choice, and the
-report should say so.
+dated were used. Where a figure moves beyond its interval, the report should say so.
 """
 
-from collections.abc import Callable, Hashable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import PeriodScheme, limit
+from buttonstudy.schemes import PeriodScheme
 from buttonstudy.study.evidence.columns import floats
 from buttonstudy.study.evidence.dating import period_weights, wholly_within
 from buttonstudy.study.evidence.keys import set_keys
 from buttonstudy.study.evidence.sets import set_dates
-from buttonstudy.study.telling.words import in_tenths, listed, per_cent, span_in_words
 
 __all__ = [
     "AS_TOLD",
@@ -31,9 +28,7 @@ __all__ = [
     "Figure",
     "figure_of",
     "sensitivity",
-    "sensitivity_findings",
     "taken_otherwise",
-    "ways_side_by_side",
 ]
 
 AS_TOLD = "as told"
@@ -51,8 +46,6 @@ SENSITIVITY_COLUMNS = (
     "change",
     "beyond",
 )
-
-_UNMOVED = 1e-9
 
 MORE_OR_FEWER = "more or fewer of every 10 sets"
 """The unit of a difference of two shares, times ten."""
@@ -162,8 +155,9 @@ def sensitivity(
         :data:`SENSITIVITY_COLUMNS`, four rows for each figure: ``taken`` (one of
         :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`SECURE`), the figure's
         ``value``, ``low``, ``high``, ``sets`` and ``unit``, ``change`` (from the figure as told)
-        and ``beyond`` (whether the value lies outside the interval of the figure as told; with
-        only securely dated sets, whether that figure also lies outside their interval).
+        and ``beyond`` (whether the value lies outside the interval of the figure as told). With
+        only securely dated sets it may do so by chance, since they are fewer: their own interval,
+        which may hold the figure as told, says whether.
     """
     surveys = taken_otherwise(buttons, scheme)
     rows = []
@@ -171,10 +165,6 @@ def sensitivity(
         told = make(buttons)
         for taken, survey in surveys.items():
             found = told if taken == AS_TOLD else make(survey)
-            beyond = not _within(found.value, told)
-            # Fewer sets may differ by chance alone, so that their own interval is asked too.
-            if taken == SECURE:
-                beyond = beyond and not _within(told.value, found)
             rows.append(
                 {
                     "figure": name,
@@ -185,7 +175,7 @@ def sensitivity(
                     "sets": found.sets,
                     "unit": found.unit,
                     "change": found.value - told.value,
-                    "beyond": beyond,
+                    "beyond": not _within(found.value, told),
                 }
             )
     return pd.DataFrame(rows, columns=list(SENSITIVITY_COLUMNS))
@@ -194,88 +184,3 @@ def sensitivity(
 def _within(value: float, figure: Figure) -> bool:
     """Say whether a value lies within a figure's interval; an open end holds everything."""
     return not (value < figure.low or value > figure.high)
-
-
-def sensitivity_findings(table: pd.DataFrame) -> list[str]:
-    """Say for each figure of a table whether it rests on how it was taken."""
-    if table.empty:
-        return ["There is no figure that could be taken in other ways."]
-    return [_said(str(name), rows) for name, rows in table.groupby("figure", sort=False)]
-
-
-def ways_side_by_side(table: pd.DataFrame) -> pd.DataFrame:
-    """Set the ways side by side for a reader: a row for each figure, a column for each way.
-
-    Parameters
-    ----------
-    table
-        As :func:`sensitivity` gives it.
-
-    Returns
-    -------
-    DataFrame
-        ``figure`` and a column for each way, in words, the figure as told with its interval.
-    """
-    rows = []
-    for name, found in table.groupby("figure", sort=False):
-        few = _few(found)
-        cells = {"figure": str(name)}
-        for way, row in zip(found["taken"], found.to_dict("records")):
-            told = "" if np.isnan(row["value"]) else _worded(pd.Series(row), few)
-            cells[str(way)] = told + (_interval(row, few) if way == AS_TOLD and told else "")
-        rows.append(cells)
-    return pd.DataFrame(rows, columns=["figure", AS_TOLD, BUTTONS, MIDPOINTS, SECURE])
-
-
-def _few(rows: pd.DataFrame) -> bool:
-    """Say whether any way leaves a figure too few sets for a percentage."""
-    return bool((rows.loc[rows["value"].notna(), "sets"] < limit("few-sets")).any())
-
-
-def _interval(row: dict[Hashable, Any], few: bool) -> str:
-    low, high = row["low"], row["high"]
-    if np.isnan(low) and np.isnan(high):
-        return ""
-    if row["unit"] == "share":
-        return f" ({span_in_words(low, high, few)})"
-    digits = 0 if row["unit"] == "year" else 1
-    if np.isnan(low):
-        return f" (up to {high:.{digits}f})"
-    return f" ({low:.{digits}f} {'upwards' if np.isnan(high) else f'to {high:.{digits}f}'})"
-
-
-def _said(name: str, rows: pd.DataFrame) -> str:
-    few, told, others = _few(rows), rows.iloc[0], rows.iloc[1:]
-    if np.isnan(told["value"]):
-        return f"{name}: there is no figure to compare."
-    first = f"{name}: {_worded(told, few)} as told"
-    beyond = [
-        f"{_worded(row, few)} with {row['taken']}" for _, row in others.iterrows() if row["beyond"]
-    ]
-    if beyond:
-        return f"{first}, but {listed(beyond)}. It rests on that choice."
-    known = others[others["value"].notna()]
-    if known.empty:
-        return f"{first}; the other ways leave too little to say it."
-    if np.isnan(told["low"]) and np.isnan(told["high"]):
-        return f"{first}; there is no interval to hold the others against."
-    missing = [str(row["taken"]) for _, row in others.iterrows() if np.isnan(row["value"])]
-    less = f"; too little is left with {listed(missing)}" if missing else ""
-    if known["change"].abs().max() <= _UNMOVED:
-        return f"{first}, and the same in the other ways{less}."
-    ordered = known.sort_values("value", kind="stable")
-    ends = [_worded(ordered.iloc[place], few) for place in (0, -1)]
-    number, _, unit = ends[0].partition(" ")
-    alike = unit and ends[1].endswith(f" {unit}")
-    between = ends[0] if ends[0] == ends[1] else f"{number if alike else ends[0]} to {ends[1]}"
-    return f"{first}; {between} in the other ways, within what chance allows{less}."
-
-
-def _worded(row: pd.Series, few: bool) -> str:
-    """Word a figure in its unit; a share of few sets in tenths, a difference by its way."""
-    value, unit = float(row["value"]), str(row["unit"])
-    if unit == "share":
-        return in_tenths(value) if few else per_cent(value)
-    if unit == MORE_OR_FEWER:
-        return f"{abs(value):.1f} {'fewer' if value < 0 else 'more'} of every 10 sets"
-    return f"{value:.0f}" if unit == "year" else f"{value:.1f} {unit}"

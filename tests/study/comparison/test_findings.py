@@ -30,7 +30,7 @@ from buttonstudy.study.shares.bounded_counts import counts_at_least
 from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.otherwise import share_sensitivity
 from buttonstudy.study.shares.reweighting import reweighted_estimates
-from buttonstudy.study.shares.sensitivity import sensitivity_findings
+from buttonstudy.study.shares.sensitivity_words import sensitivity_findings
 from buttonstudy.study.shares.traits import estimate_traits
 
 CENTURIES = period_scheme("centuries")

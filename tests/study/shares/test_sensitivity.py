@@ -7,14 +7,14 @@ import pytest
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.shares.by_period import shares_by_period
 from buttonstudy.study.shares.sensitivity import (
+    MORE_OR_FEWER,
     NO_FIGURE,
     Figure,
     figure_of,
     sensitivity,
-    sensitivity_findings,
     taken_otherwise,
-    ways_side_by_side,
 )
+from buttonstudy.study.shares.sensitivity_words import sensitivity_findings, ways_side_by_side
 
 TWO = PeriodScheme(
     "two", "Two", "invented", (Period("early", 1800, 1819), Period("late", 1820, 1839))
@@ -65,35 +65,68 @@ def test_the_survey_itself_stays_as_it_was():
 
 def test_a_figure_beyond_its_interval_is_marked():
     table = sensitivity(survey(), TWO, {"Felt, early": early_felt})
-    assert table["beyond"].tolist() == [False, True, False, False]
+    assert table["beyond"].tolist() == [False, True, False, True]
     assert table["change"].iloc[1] == pytest.approx(29 / 39 - 6 / 16)
     assert sensitivity_findings(table) == [
-        "Felt, early: about 4 in 10 as told, but about 7 in 10 with buttons instead of sets. It "
-        "rests on that choice."
+        "Felt, early: about 4 in 10 (1 to 7 in 10). With buttons instead of sets it is about 7 in "
+        "10, outside that before rounding: it rests on that choice. Securely dated sets alone give "
+        "about 1 in 10, but they are only 11 and allow none to 4 in 10. With midpoints instead of "
+        "weights it is about 5 in 10, within that interval."
     ]
 
 
 def test_a_figure_that_stays_is_said_to_stay():
     steady = sensitivity(survey(), TWO, {"Size": lambda _: Figure(16.0, 15.0, 17.0, 10, "mm")})
     assert sensitivity_findings(steady) == [
-        "Size: 16.0 mm as told, and the same in the other ways."
+        "Size: 16.0 mm (15.0 to 17.0). It is the same with the other ways."
     ]
     moving = sensitivity(
         survey(), TWO, {"Size": lambda b: Figure(16.0 + len(b) / 100, 15.0, 17.0, 10, "mm")}
     )
     assert sensitivity_findings(moving) == [
-        "Size: 16.4 mm as told; 16.3 to 16.4 mm in the other ways, within what chance allows."
+        "Size: 16.4 mm (15.0 to 17.0). With the other ways it is 16.3 to 16.4 mm, within that "
+        "interval."
     ]
 
 
-@pytest.mark.parametrize(("low", "high", "beyond"), [(24.0, 26.0, True), (16.0, 26.0, False)])
-def test_fewer_sets_must_differ_by_more_than_their_own_chance(low, high, beyond):
-    def size(buttons):
-        secure = len(buttons) < len(survey())
-        return Figure(25.0, low, high, 10, "mm") if secure else Figure(18, 17.0, 19.0, 40, "mm")
+@pytest.mark.parametrize(
+    ("low", "high", "says"),
+    [
+        (1786, 1866, "give 1819, but they are only 26 and allow 1786 to 1866."),
+        (1800, 1830, "give 1819 (1800 to 1830; 26 sets): it rests on the sets with wide dates."),
+        (np.nan, np.nan, "give 1819, but they are only 26, too few for an interval."),
+    ],
+)
+def test_a_value_outside_is_put_down_to_chance_only_with_the_fewer_sets_own_interval(
+    low, high, says
+):
+    def year(buttons):
+        if len(buttons) < len(survey()):
+            return Figure(1819, low, high, 26, "year")
+        return Figure(1851, 1844, 1857, 90, "year")
 
-    table = sensitivity(survey(), TWO, {"Size": size}).set_index("taken")
-    assert table.loc["only securely dated sets", "beyond"] == beyond
+    table = sensitivity(survey(), TWO, {"Wood, turning year": year})
+    assert table["beyond"].tolist() == [False, False, False, True]
+    assert sensitivity_findings(table) == [
+        f"Wood, turning year: 1851 (1844 to 1857). Securely dated sets alone {says} It is the "
+        "same with buttons instead of sets and midpoints instead of weights."
+    ]
+
+
+@pytest.mark.parametrize(
+    ("value", "low", "high", "says"),
+    [
+        (-7.9, -9.4, -3.6, "7.9 fewer of every 10 sets (3.6 to 9.4 fewer)"),
+        (1.5, -0.3, 3.4, "1.5 more of every 10 sets (0.3 fewer to 3.4 more)"),
+        (3.0, 0.7, 6.4, "3.0 more of every 10 sets (0.7 to 6.4 more)"),
+    ],
+)
+def test_a_difference_and_its_interval_go_the_same_way_in_words(value, low, high, says):
+    table = sensitivity(
+        survey(), TWO, {"Wood": lambda _: Figure(value, low, high, 40, MORE_OR_FEWER)}
+    )
+    assert sensitivity_findings(table) == [f"Wood: {says}. It is the same with the other ways."]
+    assert ways_side_by_side(table).iloc[0, 1] == says
 
 
 def test_ways_stand_side_by_side_for_a_reader():
@@ -115,10 +148,14 @@ def test_ways_stand_side_by_side_for_a_reader():
     [
         (
             [1851.4, 1851.4, 1853.0, np.nan],
-            "1851 as told; 1851 to 1853 in the other ways, within what chance allows; too little "
-            "is left with only securely dated sets.",
+            "1851 (1840 to 1860). With buttons instead of sets and midpoints instead of weights it "
+            "is 1851 to 1853, within that interval. Too little is left with only securely dated "
+            "sets.",
         ),
-        ([1851.4] + [np.nan] * 3, "1851 as told; the other ways leave too little to say it."),
+        (
+            [1851.4] + [np.nan] * 3,
+            "1851 (1840 to 1860). The other ways leave too little to say it.",
+        ),
     ],
 )
 def test_what_the_other_ways_cannot_tell_is_said(values, says):
