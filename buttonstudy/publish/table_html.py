@@ -109,6 +109,8 @@ def column_texts(column: "pd.Series") -> list[str]:
     ['15.88', '16.00', '–']
     >>> column_texts(pd.Series([True, False, None], dtype="boolean"))
     ['yes', 'no', '–']
+    >>> column_texts(pd.Series([-3.03, -0.001, 1]))
+    ['−3.03', '0.00', '1.00']
     """
     import pandas as pd
 
@@ -116,15 +118,25 @@ def column_texts(column: "pd.Series") -> list[str]:
     if pd.api.types.is_float_dtype(column.dtype):
         decimals = _decimals([float(value) for value in column.dropna()])
         texts = [
-            _NOTHING if gone else f"{value:.{decimals}f}" for gone, value in zip(missing, column)
+            _NOTHING if gone else _signed(f"{value:.{decimals}f}")
+            for gone, value in zip(missing, column)
         ]
     elif pd.api.types.is_bool_dtype(column.dtype):
         texts = [
             _NOTHING if gone else ("yes" if value else "no") for gone, value in zip(missing, column)
         ]
+    elif pd.api.types.is_integer_dtype(column.dtype):
+        texts = [_NOTHING if gone else _signed(str(value)) for gone, value in zip(missing, column)]
     else:
         texts = [_NOTHING if gone else str(value) for gone, value in zip(missing, column)]
     return texts
+
+
+def _signed(number: str) -> str:
+    """Give a number below nought the minus sign, and nought none."""
+    if not number.startswith("-"):
+        return number
+    return f"−{number[1:]}" if number.strip("-0.") else number[1:]
 
 
 def _decimals(values: list[float]) -> int:

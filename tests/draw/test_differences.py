@@ -39,7 +39,7 @@ def test_a_difference_has_its_interval_and_the_counts_of_both_periods():
     assert fill == ink("ink").colour
     assert "48 of 80; 56 of 70" in [text.get_text() for text in drawn.figure.texts]
     assert drawn.alt_text == (
-        "late against early. Hole fill: thread: +2 of every 10 (0 to +4), 48 of 80; 56 of 70."
+        "late against early. Hole fill: thread: +2 of every 10 (+0.5 to +4), 48 of 80; 56 of 70."
     )
 
 

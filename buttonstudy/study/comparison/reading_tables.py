@@ -18,6 +18,7 @@ from buttonstudy.study.telling.words import (
     in_tenths,
     per_cent,
     span_in_words,
+    tenth_of,
     term_label,
 )
 
@@ -247,13 +248,27 @@ def signed(difference: float) -> str:
 def span_of_ten(low: float, high: float) -> str:
     """Word a range of differences in sets of every ten, widened to whole ones.
 
+    An end that leaves out nought never becomes 0.
+
     Examples
     --------
-    >>> span_of_ten(0.07, 0.64), span_of_ten(-0.71, 0.05)
-    ('0 to +7', '−8 to +1')
+    >>> span_of_ten(0.07, 0.64), span_of_ten(-0.71, 0.05), span_of_ten(-0.3, -0.004)
+    ('+0.7 to +7', '−8 to +1', '−3 to below 0')
     """
     ends = math.floor(10 * low + _SLACK), math.ceil(10 * high - _SLACK)
+    if low > 0 and ends[0] == 0:
+        return f"{_short_of_nought(low)} to {_worded(ends[1])}"
+    if high < 0 and ends[1] == 0:
+        return f"{_worded(ends[0])} to {_short_of_nought(high)}"
     return f"{_worded(ends[0])} to {_worded(ends[1])}"
+
+
+def _short_of_nought(end: float) -> str:
+    """Word an end next to nought that does not reach it."""
+    told = tenth_of(abs(end))
+    if not told:
+        return "above 0" if end > 0 else "below 0"
+    return f"{'+' if end > 0 else '−'}{told}"
 
 
 def _worded(tens: int) -> str:

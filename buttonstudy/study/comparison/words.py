@@ -18,6 +18,7 @@ from buttonstudy.study.telling.words import (
     number_of,
     per_cent,
     span_in_words,
+    tenth_of,
     term_label,
 )
 
@@ -214,7 +215,8 @@ def _size(row: pd.Series) -> str:
         allowed = " to ".join(f"{math.ceil(size * 10 - 1e-9)} {word}" for word, size in ends)
     else:
         less, more = sorted([abs(row["low"]), abs(row["high"])])
-        allowed = f"{math.floor(less * 10)} to {math.ceil(more * 10)} {way}"
+        least = f"{math.floor(less * 10)}" if less >= 0.1 else tenth_of(less) or "just over 0"
+        allowed = f"{least} to {math.ceil(more * 10 - 1e-9)} {way}"
     if abs(row["difference"]) < 0.05:
         first = "Of every 10 sets about as many had it in both"
     else:

@@ -107,15 +107,17 @@ def _inside(rows: list[dict[Hashable, object]], told: _Row, few: bool) -> str:
     """Say the values that lie within the interval, from the least to the largest."""
     if not rows:
         return ""
-    ordered = sorted(rows, key=lambda row: _number(row, "value"))
+    falls = all(row["unit"] == MORE_OR_FEWER and _number(row, "value") < 0 for row in rows)
+    ordered = sorted(rows, key=lambda row: _number(row, "value"), reverse=falls)
     ways = "the other ways" if len(rows) > 2 else listed(str(row["taken"]) for row in rows)
     middle = _number(told, "value")
     if all(abs(_number(row, "value") - middle) <= _UNMOVED for row in rows):
         return f"It is the same with {ways}."
     ends = [_worded(ordered[place], few) for place in (0, -1)]
-    number, _, unit = ends[0].partition(" ")
-    alike = unit and ends[1].endswith(f" {unit}")
-    between = ends[0] if ends[0] == ends[1] else f"{number if alike else ends[0]} to {ends[1]}"
+    unit = ends[0].removeprefix("about ").partition(" ")[2]
+    alike = unit and ends[1].removeprefix("about ").endswith(f" {unit}")
+    begins = ends[0].removesuffix(f" {unit}") if alike else ends[0]
+    between = ends[0] if ends[0] == ends[1] else f"{begins} to {ends[1].removeprefix('about ')}"
     return f"With {ways} it is {between}, within that interval."
 
 

@@ -29,6 +29,7 @@ __all__ = [
     "range_of",
     "source_line",
     "span_in_words",
+    "tenth_of",
     "term_label",
 ]
 
@@ -131,6 +132,18 @@ def in_ten(low: float, high: float) -> str:
     if last >= 10:
         return "all" if first >= 10 else f"{first} in 10 to all"
     return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
+
+
+def tenth_of(share: float) -> str:
+    """Word less than one set of every ten to one decimal; nothing where that would be 0.0.
+
+    Examples
+    --------
+    >>> tenth_of(0.066), tenth_of(0.099), tenth_of(0.004)
+    ('0.7', '0.9', '')
+    """
+    tenths = min(round(share * 100), 9)
+    return f"0.{tenths}" if tenths else ""
 
 
 def span_in_words(low: float, high: float, few: bool) -> str:

@@ -175,6 +175,20 @@ def test_no_comparison_says_why() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("low", "high", "says"),
+    [
+        (0.066, 0.64, "0.7 to 7 more"),
+        (0.002, 0.6, "just over 0 to 6 more"),
+        (-0.64, -0.03, "0.3 to 7 fewer"),
+        (-0.83, -0.72, "7 to 9 fewer"),
+    ],
+)
+def test_an_interval_that_excludes_no_difference_never_begins_at_nought(low, high, says) -> None:
+    said = difference_sentence(row(COMPARISON, difference=(low + high) / 2, low=low, high=high))
+    assert f" {says} " in said.replace(")", " ").replace("(", " ")
+
+
 def test_hardly_any_difference() -> None:
     said = difference_sentence(row(COMPARISON, difference=0.01, low=-0.2, high=0.22))
     assert said.endswith(

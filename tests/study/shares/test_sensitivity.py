@@ -129,6 +129,16 @@ def test_a_difference_and_its_interval_go_the_same_way_in_words(value, low, high
     assert ways_side_by_side(table).iloc[0, 1] == says
 
 
+def test_fewer_run_from_the_smaller_to_the_larger():
+    left = iter([-8.0, -8.3, -7.2, -7.9])
+    table = sensitivity(
+        survey(), TWO, {"Wood": lambda _: Figure(next(left), -9.4, -3.6, 40, MORE_OR_FEWER)}
+    )
+    assert sensitivity_findings(table)[0].endswith(
+        "With the other ways it is 7.2 to 8.3 fewer of every 10 sets, within that interval."
+    )
+
+
 def test_ways_stand_side_by_side_for_a_reader():
     table = sensitivity(survey(), TWO, {"Felt, early": early_felt})
     assert ways_side_by_side(table).iloc[0].tolist() == [
