@@ -10,12 +10,15 @@ from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.lengths.faces import face_diameter
 from buttonstudy.readings.lengths.mangled import read_back
 from buttonstudy.readings.lengths.reading import Length, LengthReading, read_lengths
-from buttonstudy.readings.lengths.steps import lines_step, with_step
-from buttonstudy.schemes import units
+from buttonstudy.readings.lengths.steps import with_step
 from buttonstudy.survey.cells import Frame, Place, joined_wordings
 from buttonstudy.survey.coded import Coded
+from buttonstudy.survey.column_steps import with_column_steps
+from buttonstudy.survey.conversions import without_conversions
 from buttonstudy.survey.headings import Column
+from buttonstudy.survey.problems import FOR_INFORMATION
 from buttonstudy.survey.sizes import (
+    Readings,
     combine,
     disagreements,
     join_readings,
@@ -43,11 +46,8 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
         ``<field>_mm`` with ``_low`` and ``_high``, its wording and, for the diameter, the unit and
         step of the most precise reading and whether the readings agree.
     """
-    parts = [
-        spread_lengths(_read(field, column, cells, place), cells.codes)
-        for column, cells, place in columns
-    ]
-    readings = join_readings(parts)
+    found = [_read(field, column, cells, place) for column, cells, place in columns]
+    readings = _measured(field, found, columns)
     sizes = combine(readings)
     wordings = joined_wordings([(place.column, cells) for _, cells, place in columns])
     for row, told in disagreements(readings, sizes):
@@ -73,6 +73,30 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
     return frame
 
 
+def _measured(
+    field: str,
+    found: Sequence[list[tuple[Length, ...]]],
+    columns: Sequence[tuple[Column, Coded, Place]],
+) -> Readings:
+    """Bring the readings of all columns together, without those only reckoned from others."""
+    parts = [spread_lengths(some, cells.codes) for some, (_, cells, _) in zip(found, columns)]
+    units = [{one.unit for lengths in some for one in lengths} for some in found]
+    readings, conversions = without_conversions(
+        join_readings(parts), sorted(set[str]().union(*units))
+    )
+    for one in conversions:
+        holding = [place for (_, _, place), here in zip(columns, units) if one.unit in here]
+        holding[0].problems.add(
+            "sizes-converted",
+            one.says(field),
+            "Nothing, if they were reckoned; if they were measured, note them as they were read.",
+            level=FOR_INFORMATION,
+            sheet=holding[0].sheet,
+            column=holding[0].column,
+        )
+    return readings
+
+
 def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[Length, ...]]:
     """Read one column's distinct wordings; tell its doubts."""
     found, doubts = [], []
@@ -84,7 +108,7 @@ def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[
     place.tell(cells, doubts)
     if column.step_mm is not None:
         return [tuple(with_step(one, column.step_mm) for one in some) for some in found]
-    return _with_column_step(found, cells)
+    return with_column_steps(found, np.bincount(cells.codes, minlength=len(found)))
 
 
 def _one_cell(text: str, unit: str) -> tuple[LengthReading, tuple[Doubt, ...]]:
@@ -99,23 +123,3 @@ def _one_cell(text: str, unit: str) -> tuple[LengthReading, tuple[Doubt, ...]]:
         f"If {fraction} was meant, write it again in a cell formatted as text.",
     )
     return replace(reading, text=text), (doubt,)
-
-
-def _with_column_step(found: list[tuple[Length, ...]], cells: Coded) -> list[tuple[Length, ...]]:
-    """Give readings in lines the step in which this column's lines are given."""
-    per_line = float(units()["lines"])
-    in_lines = [
-        [round(one.best / per_line, 6) for one in some if one.unit == "lines"] for some in found
-    ]
-    if not any(in_lines):
-        return found
-    counts = np.bincount(cells.codes, minlength=len(found))
-    values = [value for some, n in zip(in_lines, counts) for value in some * int(n)]
-    step = float(lines_step(values)) * per_line
-    return [
-        tuple(
-            with_step(one, step) if one.unit == "lines" and not one.approximate else one
-            for one in some
-        )
-        for some in found
-    ]

@@ -134,7 +134,7 @@ def disagreements(readings: Readings, sizes: Sizes) -> list[tuple[int, str]]:
         here = ~np.isnan(readings.low[row])
         low, high = readings.low[row, here].tolist(), readings.high[row, here].tolist()
         parts = [
-            f"{least:.2f} to {most:.2f} mm (written in {_spelt(unit)})"
+            f"{least:.2f} to {most:.2f} mm (written in {spelt_unit(unit)})"
             for least, most, unit in zip(low, high, readings.unit[row, here])
         ]
         told.append(
@@ -157,5 +157,6 @@ def _slip(low: Sequence[float], best: Sequence[float], high: Sequence[float]) ->
     return f" Perhaps {'; or '.join(dict.fromkeys(fitting))}." if fitting else ""
 
 
-def _spelt(unit: str) -> str:
+def spelt_unit(unit: str) -> str:
+    """Name a unit in a sentence."""
     return "inches" if unit == "in" else unit

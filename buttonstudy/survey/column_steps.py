@@ -1,0 +1,82 @@
+"""The measuring step of a whole column, as its sizes show it.
+
+One size tells only how finely it is written. Where all sizes of a column fall on even lines, or
+nearly all its decimals of a millimetre on halves, the recorder read no more finely than that.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from buttonstudy.readings.lengths.reading import Length
+from buttonstudy.readings.lengths.steps import lines_step, with_step
+from buttonstudy.schemes import limit, units
+
+__all__ = ["with_column_steps"]
+
+_HALF_MM = 0.5
+_WRITTEN_STEPS = (0.1, 0.01, 0.001)  # mm; of decimals, not of a plus-or-minus sign
+
+Lengths = list[tuple[Length, ...]]
+
+
+def with_column_steps(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+    """Give the readings of a column the steps in which it is read.
+
+    Parameters
+    ----------
+    found
+        What was read from each distinct wording.
+    counts
+        How many rows have each wording.
+    """
+    return _in_half_mm(_in_lines(found, counts), counts)
+
+
+def _in_lines(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+    """Give readings in lines the step in which this column's lines are given."""
+    per_line = float(units()["lines"])
+    in_lines = [
+        [round(one.best / per_line, 6) for one in some if one.unit == "lines"] for some in found
+    ]
+    if not any(in_lines):
+        return found
+    values = [value for some, n in zip(in_lines, counts) for value in some * int(n)]
+    step = float(lines_step(values)) * per_line
+    return [
+        tuple(
+            with_step(one, step) if one.unit == "lines" and not one.approximate else one
+            for one in some
+        )
+        for some in found
+    ]
+
+
+def _in_half_mm(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+    """Give decimals of a millimetre the step of a half, where nearly all of them end on one.
+
+    A few finer readings keep their own step, and make the others no finer.
+    """
+    decimals = [[_on_half(one) for one in some if _is_decimal(one)] for some in found]
+    on_half = sum(sum(some) * int(n) for some, n in zip(decimals, counts))
+    number = sum(len(some) * int(n) for some, n in zip(decimals, counts))
+    if on_half < max(limit("half-mm-least"), limit("half-mm-share") * number):
+        return found
+    return [
+        tuple(
+            with_step(one, _HALF_MM) if _is_decimal(one) and _on_half(one) else one for one in some
+        )
+        for some in found
+    ]
+
+
+def _is_decimal(one: Length) -> bool:
+    written = any(abs(one.step_mm - step) < step / 100 for step in _WRITTEN_STEPS)
+    return one.unit == "mm" and not one.approximate and written
+
+
+def _on_half(one: Length) -> bool:
+    """Tell whether a size, or both ends of a range, are whole or half millimetres."""
+    ends: Sequence[float] = (one.low + one.step_mm / 2, one.high - one.step_mm / 2)
+    return all(abs(2 * end - round(2 * end)) < 2e-6 for end in ends)
