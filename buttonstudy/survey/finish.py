@@ -11,6 +11,7 @@ import numpy as np
 import numpy.typing as npt
 import pandas as pd
 
+from buttonstudy.readings.blanks import blank_state
 from buttonstudy.schemes import SizeClassScheme, fields, units
 from buttonstudy.survey.trade import trade_sizes
 
@@ -64,6 +65,7 @@ def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.Dat
             done[one.field] = _text(frame, one.field)
     for one in fields():
         done[f"{one.field}_wording"] = _text(frame, f"{one.field}_wording")
+    done["hole_fill"] = _nothing_to_fill(done)
     carried = {name: frame[name].astype("str") for name in frame.columns if name not in done}
     return pd.DataFrame(done | carried)
 
@@ -80,6 +82,20 @@ def _hidden(
 ) -> npt.NDArray[np.bool_]:
     """Tell where a blank means that nobody could see: inside features of unopened buttons."""
     return values.isna().to_numpy() & unopened & inside
+
+
+def _nothing_to_fill(done: dict[str, pd.Series]) -> pd.Series:
+    """Read "none" under the fill of a mould without a hole as nothing to fill, not as left open."""
+    fill = done["hole_fill"]
+    solid = (
+        ((fill == "open") & (done["mould_hole"] == STATES[0])).fillna(False).to_numpy(dtype=bool)
+    )
+    if not solid.any():
+        return fill
+    places = np.flatnonzero(solid)
+    words = done["hole_fill_wording"].iloc[places]
+    plain = [place for place, text in zip(places, words) if blank_state(str(text)) == STATES[0]]
+    return fill.mask(np.isin(np.arange(len(fill)), plain), STATES[0])
 
 
 def _sizes(frame: pd.DataFrame, scheme: SizeClassScheme) -> dict[str, pd.Series]:

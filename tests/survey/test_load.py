@@ -303,3 +303,16 @@ def test_the_demo_is_read_as_it_was_made():
     size = "diameter_mm_true"
     within = fair[size].between(fair["diameter_mm_low"] - 0.3, fair["diameter_mm_high"] + 0.3)
     assert within[fair["diameter_mm"].notna()].mean() > 0.97
+
+
+def test_no_fill_in_a_mould_without_a_hole_is_nothing_to_fill(tmp_path):
+    path = tmp_path / "holes.csv"
+    path.write_text(
+        "No.,Mould,Hole in mould,Hole fill,Opened\n"
+        "1,metal,no,none,yes\n2,bone,yes,none,yes\n3,bone,,none,yes\n",
+        encoding="utf-8",
+    )
+    survey = bs.load_survey(path)
+    assert survey.buttons["hole_fill"].to_list() == ["absent", "open", "open"]
+    assert survey.buttons["hole_fill_wording"].to_list() == ["none"] * 3
+    assert survey.problems.empty
