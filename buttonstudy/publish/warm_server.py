@@ -7,6 +7,7 @@ with a clean namespace. What matplotlib shows inside notebooks is not imported b
 itself to the notebook that is there when it is imported, and would drop figures in a fork.
 """
 
+import ctypes
 import json
 import os
 import pkgutil
@@ -16,6 +17,7 @@ from contextlib import suppress
 from importlib import import_module
 from typing import BinaryIO
 
+_PR_SET_PDEATHSIG = 1
 _PACKAGES = ("buttonstudy.study", "buttonstudy.draw")
 _MODULES = (
     "buttonstudy.publish.page",
@@ -69,17 +71,26 @@ def _poll(pid: int, ended: dict[int, int]) -> int | None:
 
 
 def _fork(asked: dict[str, object]) -> int:
+    server = os.getpid()
     pid = os.fork()
     if pid:
         return pid
     try:
-        _become_kernel(asked)
+        _become_kernel(asked, server)
     except BaseException:  # a fork must never come back into the server's loop
         os._exit(1)
     os._exit(0)
 
 
-def _become_kernel(asked: dict[str, object]) -> None:
+def _die_with(server: int) -> None:
+    """Have the system end this fork when the server ends, however it ends (prctl(2), Linux)."""
+    ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != server:
+        os._exit(1)
+
+
+def _become_kernel(asked: dict[str, object], server: int) -> None:
+    _die_with(server)
     os.setsid()
     signal.signal(signal.SIGINT, signal.default_int_handler)
     nothing = os.open(os.devnull, os.O_RDWR)
@@ -89,7 +100,7 @@ def _become_kernel(asked: dict[str, object]) -> None:
     if isinstance(environment, dict):
         os.environ.clear()
         os.environ.update(environment)
-    os.environ["JPY_PARENT_PID"] = str(os.getppid())  # the kernel ends when the server does
+    os.environ["JPY_PARENT_PID"] = str(server)
     if asked["cwd"]:
         os.chdir(str(asked["cwd"]))
     arguments = [str(word) for word in command] if isinstance(command, list) else []
