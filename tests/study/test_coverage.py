@@ -38,30 +38,30 @@ def test_a_survey_of_the_simulation_is_as_it_says(simulation) -> None:
     assert ((buttons["padding"] == "not examined") == (buttons["opened"] == "not opened")).all()
 
 
-class TestTheRecordedRun:
-    """What ``tests/coverage_results.csv`` holds: 2,000 surveys a scenario, run by hand."""
+@pytest.fixture(scope="module")
+def results() -> pd.DataFrame:
+    """What the long run found, made by hand: 2,000 surveys a scenario."""
+    return pd.read_csv(Path(__file__).parents[1] / "coverage_results.csv")
 
-    @pytest.fixture(scope="class")
-    def results(self) -> pd.DataFrame:
-        return pd.read_csv(Path(__file__).parents[1] / "coverage_results.csv")
 
-    def test_every_scenario_was_run_two_thousand_times(self, simulation, results) -> None:
-        assert set(results["scenario"]) == {one.name for one in simulation.SCENARIOS}
-        assert (results["surveys"] == 2000).all()
+def test_every_scenario_was_run_two_thousand_times(simulation, results) -> None:
+    assert set(results["scenario"]) == {one.name for one in simulation.SCENARIOS}
+    assert (results["surveys"] == 2000).all()
 
-    def test_intervals_hold_the_truth_as_often_as_they_promise_or_more(self, results) -> None:
-        intervals = results[~results["scenario"].str.contains("described|shuffled|plain")]
-        assert len(intervals) > 50
-        assert intervals["covered"].between(0.93, 1).all()
-        assert intervals["told"].min() > 0.9
 
-    def test_the_description_of_the_record_is_no_estimate(self, results) -> None:
-        described = results[results["scenario"] == "described"].set_index("asked")
-        assert described.loc["1800–1819", "covered"] < 0.6
+def test_intervals_hold_the_truth_as_often_as_they_promise_or_more(results) -> None:
+    intervals = results[~results["scenario"].str.contains("described|shuffled|plain")]
+    assert len(intervals) > 50
+    assert intervals["covered"].between(0.93, 1).all()
+    assert intervals["told"].min() > 0.9
 
-    def test_shuffling_finds_nothing_too_often_and_something_when_it_is_there(
-        self, results
-    ) -> None:
-        found = results.set_index("scenario")["covered"]
-        assert 0.03 <= found["shuffled, size"] <= 0.06
-        assert found["shuffled, power"] > 0.8
+
+def test_the_recorded_description_is_no_estimate(results) -> None:
+    described = results[results["scenario"] == "described"].set_index("asked")
+    assert described.loc["1800–1819", "covered"] < 0.6
+
+
+def test_shuffling_finds_nothing_too_often_and_something_when_it_is_there(results) -> None:
+    found = results.set_index("scenario")["covered"]
+    assert 0.03 <= found["shuffled, size"] <= 0.06
+    assert found["shuffled, power"] > 0.8

@@ -44,9 +44,8 @@ def ties_of(buttons: pd.DataFrame, field: str, by: Sequence[str], seed: int = 1)
     ...     "hole_fill",
     ...     ["mould_material"],
     ... )
-    >>> wood = table[table["group"] == "wood"]
-    >>> wood[["term", "both", "term_only"]].head(1).values.tolist()
-    [['thread', 10.0, 0.0]]
+    >>> table.set_index(["term", "group"]).loc[("thread", "wood"), ["both", "term_only"]].tolist()
+    [10.0, 0.0]
     """
     tables = [associations(buttons, field, name, seed=seed).assign(by=name) for name in by]
     if not tables:
