@@ -43,7 +43,7 @@ def write_draft(survey: "Survey", paths: Sequence[str | Path], to: str = "") -> 
     import pandas as pd
 
     columns = [survey.columns, unrecognised_columns(paths, survey.problems)]
-    draft = draft_mapping(pd.concat(columns, ignore_index=True), survey.problems)
+    draft = draft_mapping(pd.concat(columns, ignore_index=True), survey.problems, survey.buttons)
     if draft.empty:
         raise CallError("There are no headings in these files, so there is nothing to map.")
     if not to:

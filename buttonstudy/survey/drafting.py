@@ -10,6 +10,7 @@ from pathlib import Path
 import pandas as pd
 
 from buttonstudy.survey.files import display_names, find_files, read_file
+from buttonstudy.survey.guessing import guessed
 from buttonstudy.survey.headings import (
     BY_MAPPING,
     BY_NEAR_SPELLING,
@@ -39,7 +40,9 @@ _UNKNOWN = "not known: carried through as it stands"
 _AGAIN = "another column holds this field: carried through as it stands"
 
 
-def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame:
+def draft_mapping(
+    columns: pd.DataFrame, problems: pd.DataFrame, buttons: pd.DataFrame | None = None
+) -> pd.DataFrame:
     """Draft a mapping file.
 
     Parameters
@@ -48,6 +51,9 @@ def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame
         What each heading was taken for: ``survey.columns``.
     problems
         ``survey.problems``, which tell headings that claim a field another column holds.
+    buttons
+        ``survey.buttons``, from whose cells a meaning is guessed where a table lacks the button
+        number or the diameter; without it nothing is guessed.
 
     Returns
     -------
@@ -69,19 +75,21 @@ def draft_mapping(columns: pd.DataFrame, problems: pd.DataFrame) -> pd.DataFrame
     twice = set(zip(again["file"], again["sheet"], again["wording"]))
     rows = []
     known = columns[columns["heading"] != ""].fillna("")
+    guesses = guessed(known, buttons) if buttons is not None else {}
     for one in known.drop_duplicates(["file", "sheet", "heading"]).itertuples():
         claimed = (one.file, one.sheet, one.heading) in twice
         step = stated_step(str(one.heading)) if one.field else None
+        guess = guesses.get((str(one.file), str(one.sheet), str(one.heading)))
         rows.append(
             (
                 one.heading,
                 one.field or NOT_USED,
-                one.unit,
+                guess.unit if guess else one.unit,
                 f"{step!r} mm" if step else "",
                 "",
                 one.file,
                 one.sheet,
-                _look(str(one.how), str(one.field), claimed),
+                guess.look if guess else _look(str(one.how), str(one.field), claimed),
                 one.column,
                 one.filled,
             )

@@ -13,10 +13,11 @@ from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.accepted import quieted, read_accepted
 from buttonstudy.survey.checks import check_records
 from buttonstudy.survey.coded import Coded, coded, coded_columns
+from buttonstudy.survey.column_problems import tell_columns, tell_missing
 from buttonstudy.survey.exported import is_exported_survey, read_exported_survey
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
-from buttonstudy.survey.headings import BY_MAPPING, BY_NEAR_SPELLING, Column, recognise
+from buttonstudy.survey.headings import Column, recognise
 from buttonstudy.survey.links import linked_records, prefixed
 from buttonstudy.survey.mapping import Meaning, read_mapping
 from buttonstudy.survey.problems import (
@@ -25,7 +26,7 @@ from buttonstudy.survey.problems import (
     Problems,
     problems_frame,
 )
-from buttonstudy.survey.records import Rules, column_name, read_records
+from buttonstudy.survey.records import Rules, read_records
 from buttonstudy.survey.saved import is_saved_survey, read_saved_survey
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.shown import shown_cells
@@ -217,9 +218,10 @@ def _read_sheets(
             letters = [column_letter(sheet.first_column + i) for i in range(len(table.headings))]
             taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
             _tell_no_rows(table, sheet.name, is_form, problems)
-            _tell_columns(taken, table, sheet.name, problems)
+            tell_columns(taken, table, sheet.name, problems)
             shown = shown_cells(table, taken, sheet, file.data)
             cells = coded_columns(table.rows, len(taken))
+            tell_missing(taken, cells, table, sheet.name, problems)
             for index, worded in shown.items():
                 cells[index] = coded(worded)
             frame = read_records(table, taken, cells, sheet.name, rules, problems)
@@ -299,44 +301,3 @@ def _tell_no_rows(table: Table, sheet: str, is_form: bool, problems: Problems) -
             sheet=sheet,
             row=table.heading_row,
         )
-
-
-def _tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Problems) -> None:
-    for one in taken:
-        if one.claims:
-            holders = [other for other in taken if other.field == one.claims]
-            first = next((other for other in holders if other.unit == one.unit), holders[0])
-            problems.add(
-                "heading-twice",
-                f'The headings "{first.heading}" (column {first.letter}) and "{one.heading}" '
-                f"(column {one.letter}) both mean {one.claims.replace('_', ' ')}. The first was "
-                "used; the other was carried through as it stands.",
-                "Rename one of them, or say in a mapping file what each means.",
-                sheet=sheet,
-                row=table.heading_row,
-                column=column_name(one),
-                wording=one.heading,
-            )
-        elif one.how == BY_NEAR_SPELLING:
-            problems.add(
-                "heading-near",
-                f'The heading "{one.heading}" was taken for {one.field.replace("_", " ")}, from a '
-                "near spelling.",
-                "Correct the heading, or say in a mapping file what it means.",
-                sheet=sheet,
-                row=table.heading_row,
-                column=column_name(one),
-                wording=one.heading,
-            )
-        elif not one.field and one.heading and one.how != BY_MAPPING:
-            problems.add(
-                "heading-unknown",
-                f'The heading "{one.heading}" is not known; its cells were carried through '
-                "unchanged.",
-                "Nothing, if the kit need not know it; else say in a mapping file what it means.",
-                level=FOR_INFORMATION,
-                sheet=sheet,
-                row=table.heading_row,
-                column=column_name(one),
-                wording=one.heading,
-            )

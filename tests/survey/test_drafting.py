@@ -11,7 +11,8 @@ from buttonstudy.publish.drafting import write_draft
 from buttonstudy.publish.errors import CallError
 from buttonstudy.survey.drafting import DRAFT_COLUMNS, draft_mapping
 
-ABOUT_HEADINGS = {"heading-unknown", "heading-near", "heading-twice"}
+ABOUT_HEADINGS = {"heading-unknown", "heading-near", "heading-twice", "column-missing"}
+GERMAN = "Knopf-Nr;Durchm. (mm);Höhe mm;Date;Notes;Kasten\nK1;16,5;5,5;1840;a;3\nK2;15;5;1850;b;3\n"
 
 
 def drafted(survey, folder, paths=(), **corrected):
@@ -170,3 +171,31 @@ def test_reading_with_a_map_does_not_depend_on_the_order_of_its_rows(tmp_path, c
     buttons = bs.load_survey(path, mapping=csv_file(text, name="map.csv")).buttons
     assert buttons["cover_material"].tolist() == ["silk"]
     assert buttons["diameter_mm"].tolist() == [16]
+
+
+def test_where_no_size_or_number_is_known_the_draft_guesses_from_the_cells(csv_file):
+    survey = bs.load_survey(csv_file(GERMAN))
+    draft = draft_mapping(survey.columns, survey.problems, survey.buttons).set_index("heading")
+    assert draft["look"].to_dict() == {
+        "Knopf-Nr": "not known: every cell differs; if it is the button number, write button_id",
+        "Durchm. (mm)": "not known: sizes in mm; if this is the diameter, write diameter",
+        "Höhe mm": "not known: sizes in mm; if this is the diameter, write diameter",
+        "Date": "",
+        "Notes": "",
+        "Kasten": "not known, and no column was taken for the button number and none for the "
+        "diameter: is it this?",
+    }
+    assert draft["unit"]["Durchm. (mm)"] == "mm"
+    assert draft["field"]["Durchm. (mm)"] == "not used"  # a guess is not read with
+
+
+def test_a_guessed_draft_is_read_alike_until_it_is_corrected(csv_file, tmp_path):
+    path = csv_file(GERMAN)
+    same(path, tmp_path)
+    (tmp_path / "mended").mkdir()
+    fields = {"Knopf-Nr": {"field": "button_id"}, "Durchm. (mm)": {"field": "diameter"}}
+    survey = bs.load_survey(path)
+    mapping = drafted(survey, tmp_path / "mended", [path], **fields)
+    buttons = bs.load_survey(path, mapping=mapping).buttons
+    assert buttons["button_id"].tolist() == ["K1", "K2"]
+    assert buttons["diameter_mm"].tolist() == [16.5, 15]
