@@ -92,6 +92,13 @@ def test_check_writes_all_problems(run, tmp_path):
         (["button", "1", "survey.csv", "--in", "b.csv"], 'There is no button "1" in "b.csv".'),
         (["button", "1", "missing.csv"], "No button record could be read. missing.csv: There is"),
         (["check"], "Missing argument 'SURVEY...'"),
+        (["check", "empty"], "There is no survey file in empty."),
+        (["report", "empty"], "There is no survey file in empty."),
+        (
+            ["report", "survey.csv", "--set", "figure_size=a3"],
+            'There is no print size called "a3". Use one of: a5-column, a5-page, a4-column, a4-',
+        ),
+        (["section", "ZZ9", "--to", "zz.pdf"], 'No button is called "ZZ9".'),
         (["repot"], "No such command 'repot'."),
     ],
 )
@@ -99,9 +106,11 @@ def test_a_call_that_cannot_work_gets_a_sentence_and_status_2(
     run, survey, tmp_path, monkeypatch, arguments, says
 ):
     monkeypatch.chdir(tmp_path)
-    status, _, err = run(*arguments)
+    (tmp_path / "empty").mkdir()
+    status, out, err = run(*arguments)
     assert status == 2
     assert says in err
+    assert "Running" not in out
     assert "Traceback" not in err
     assert not (tmp_path / "reports").exists()
 
@@ -227,6 +236,25 @@ def test_a_section_is_drawn_and_its_caption_told(run, survey, tmp_path):
     status, _, err = run("section", "9", survey, "--to", tmp_path / "nine.pdf")
     assert (status, (tmp_path / "nine.pdf").exists()) == (2, False)
     assert 'No button is called "9"' in err
+
+
+def test_without_a_survey_what_is_drawn_is_said_to_be_invented(run, tmp_path):
+    status, out, _ = run("section", "CA073", "--to", tmp_path / "one.pdf")
+    assert status == 0
+    assert out.startswith("No survey was named: the button is one of the invented demo surveys.\n")
+    status, out, _ = run("plate", "--to", tmp_path / "plate.pdf", "--only", "CA073")
+    assert (status, out.splitlines()[:2]) == (
+        0,
+        ["No survey was named: the plate shows the invented demo surveys.", "1 button on 1 page."],
+    )
+
+
+def test_a_section_of_a_number_in_two_files_says_how_to_name_the_one_meant(run, survey, tmp_path):
+    other = tmp_path / "other.csv"
+    other.write_text(SURVEY)
+    status, _, err = run("section", "1", survey, other, "--to", tmp_path / "one.pdf")
+    assert status == 2
+    assert 'Say in which of them the one meant is. Add --in "survey.csv" for that one.' in err
 
 
 def test_a_plate_and_a_gauge_are_written(run, survey, tmp_path):

@@ -37,7 +37,7 @@ def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: 
 
 
 @click.command(epilog=EPILOG)
-@click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
+@click.argument("surveys", metavar="[SURVEY]...", nargs=-1)
 @click.option("--to", metavar="FILE.pdf", required=True, help="Where it goes.")
 @click.option(
     "--paper", metavar="SIZE", default="A5", show_default=True, help="The paper: A5 or A4."
@@ -52,11 +52,13 @@ def plate(
     """Draw buttons at actual size, to print.
 
     A button is shown by its photograph where one shows it clear of a plain ground, else by its
-    outline. Each page has a ruler to check the print by.
+    outline. Each page has a ruler to check the print by. Without a SURVEY the invented demo surveys
+    are shown.
     """
     from buttonstudy.publish.choices import Choices
     from buttonstudy.publish.plate import write_plate
 
+    _tell_demo(surveys, "the plate shows")
     click.echo(write_plate(surveys, to, size=paper, only=only, choices=Choices(**reading)).says)
     click.echo(f"{to} is ready. Print it at actual size (100 %).")
     return 0
@@ -78,7 +80,7 @@ def gauge(file: str, paper: str) -> int:
 
 @click.command(epilog=EPILOG)
 @click.argument("button_id", metavar="ID")
-@click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
+@click.argument("surveys", metavar="[SURVEY]...", nargs=-1)
 @click.option("--to", metavar="FILE", required=True, help="Where it goes: .pdf, .png or .svg.")
 @click.option(
     "--beside", metavar="ID", multiple=True, help="Draw this one beside it; may be given again."
@@ -98,11 +100,12 @@ def section(
     """Draw a button cut through the middle, to scale, from its record.
 
     ID is the button's number as the survey has it. What nobody saw is drawn dashed; what had to
-    be assumed is told below.
+    be assumed is told below. Without a SURVEY the button is sought in the invented demo surveys.
     """
     from buttonstudy.publish.choices import Choices
     from buttonstudy.publish.section import write_section
 
+    _tell_demo(surveys, "the button is one of")
     choices = Choices(**reading)
     drawn = write_section(
         button_id, surveys, to, beside=beside, within=within, size=size, choices=choices
@@ -110,3 +113,9 @@ def section(
     click.echo(drawn.caption)
     click.echo(f"The drawing is in {to}")
     return 0
+
+
+def _tell_demo(surveys: tuple[str, ...], shows: str) -> None:
+    """Say that what is drawn is invented, where no survey was named."""
+    if not surveys:
+        click.echo(f"No survey was named: {shows} the invented demo surveys.")

@@ -12,7 +12,7 @@ from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.pdf import pdf_pages
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.report import nothing_read
-from buttonstudy.publish.surveys import about
+from buttonstudy.publish.surveys import DEMO, about
 from buttonstudy.schemes import limit
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def write_plate(
     Parameters
     ----------
     surveys
-        Survey files or folders.
+        Survey files or folders; none stands for the invented demo surveys.
     to
         A new file that ends with .pdf.
     size
@@ -130,9 +130,10 @@ def write_gauge(to: str | Path, *, size: str = "A5") -> Path:
 
 
 def _folders(paths: Sequence[str]) -> Mapping[str, Path]:
+    from buttonstudy.survey.load import demo_folder
     from buttonstudy.survey.photographs import survey_folders
 
-    return survey_folders(paths)
+    return survey_folders([demo_folder() if path == DEMO else path for path in paths])
 
 
 def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":

@@ -154,7 +154,7 @@ def make_report(
     )
     check_known(plan.notebooks, plan.parameters)
     for notebook in plan.notebooks:
-        set_parameters(notebook, plan.parameters)
+        _check_size(set_parameters(notebook, plan.parameters))
     period_scheme(_periods(plan))
     check_replaceable(plan.place)
     with warm_python() as warm:
@@ -162,6 +162,14 @@ def make_report(
         if sought:
             sought.check(survey.buttons)
         return _make(plan, survey, warm)
+
+
+def _check_size(values: Mapping[str, Value]) -> None:
+    """Refuse a print size that is not known before anything runs."""
+    if "figure_size" in values:
+        from buttonstudy.draw.style import print_size
+
+        print_size(str(values["figure_size"]))
 
 
 def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportResult:
@@ -179,7 +187,8 @@ def _read(plan: _Plan) -> "Survey":
     from buttonstudy.survey.load import load_survey
 
     if plan.about.demo:
-        plan.progress.line("No survey was named: the report is about the invented demo surveys.")
+        what = "page" if [one.name for one in plan.notebooks] == [ONE_BUTTON] else "report"
+        plan.progress.line(f"No survey was named: the {what} is about the invented demo surveys.")
     survey = load_survey(
         list(plan.about.paths),
         progress=lambda file: plan.progress.now(f"Reading {file}"),

@@ -10,6 +10,7 @@ from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.pictures import KINDS, picture_bytes
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.report import nothing_read
+from buttonstudy.publish.sought import sought_record
 from buttonstudy.publish.surveys import about
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ def write_section(
     button
         The button's number, as the survey has it.
     surveys
-        Survey files or folders.
+        Survey files or folders; none stands for the invented demo surveys.
     to
         A new file that ends with .png, .pdf or .svg.
     beside
@@ -63,7 +64,6 @@ def write_section(
     """
     from buttonstudy import draw
     from buttonstudy.study.evidence.columns import texts
-    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
     from buttonstudy.survey.load import load_survey
 
     ending = Path(to).suffix.lower()
@@ -74,16 +74,13 @@ def write_section(
     if not len(survey.buttons):
         raise PublishError(nothing_read(survey))
     numbers = [button, *beside]
-    try:
-        places = [find_record(survey.buttons, one, within) for one in numbers]
-        files = list(dict.fromkeys(map(str, texts(survey.buttons.iloc[places], "file"))))
-        source = f"Survey {'files' if len(files) > 1 else 'file'} {', '.join(files)}."
-        if beside:
-            drawn = draw.cross_sections(survey.buttons, numbers, size, within=within, source=source)
-        else:
-            drawn = draw.cross_section(survey.buttons, button, size, within=within, source=source)
-    except NoSuchButtonError as error:
-        raise CallError(str(error)) from error
+    places = [sought_record(survey.buttons, one, within) for one in numbers]
+    files = list(dict.fromkeys(map(str, texts(survey.buttons.iloc[places], "file"))))
+    source = f"Survey {'files' if len(files) > 1 else 'file'} {', '.join(files)}."
+    if beside:
+        drawn = draw.cross_sections(survey.buttons, numbers, size, within=within, source=source)
+    else:
+        drawn = draw.cross_section(survey.buttons, button, size, within=within, source=source)
     if drawn.figure is None:
         raise CallError(drawn.caption)
     write_aside(place, picture_bytes(drawn, place.suffix.lower().removeprefix(".")))

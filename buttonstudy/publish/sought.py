@@ -4,6 +4,7 @@ The survey is read before any notebook runs, so that a number nobody knows is to
 the nearest numbers there are, and no report is begun.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from buttonstudy.publish.surveys import About
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["ONE_BUTTON", "Sought"]
+__all__ = ["ONE_BUTTON", "Sought", "sought_record"]
 
 ONE_BUTTON = "one-button"
 """The notebook about one button."""
@@ -61,11 +62,40 @@ class Sought:
             With the nearest numbers, or with the places that have one and how to name the
             right one.
         """
-        from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+        sought_record(buttons, self.button, self.within)
 
+
+def sought_record(buttons: "pd.DataFrame", button: str, within: str = "") -> int:
+    """Find a button's record, as `find_record` does, and say how to name the right one if need be.
+
+    Returns
+    -------
+    int
+        The record's place, counted from 0.
+
+    Raises
+    ------
+    CallError
+        As for `Sought.check`.
+    """
+    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+
+    try:
+        return find_record(buttons, button, within)
+    except NoSuchButtonError as error:
+        raise CallError(f"{error}{_hint(buttons, button, error.places)}") from error
+
+
+def _hint(buttons: "pd.DataFrame", button: str, places: Sequence[str]) -> str:
+    """Say how to name one of several places, if there is one in which the number stands once."""
+    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+
+    for place in filter(None, places):
         try:
-            find_record(buttons, self.button, self.within)
-        except NoSuchButtonError as error:
-            places = [place for place in error.places if place]
-            hint = f' Add --in "{places[0]}" for that one.' if places else ""
-            raise CallError(f"{error}{hint}") from error
+            find_record(buttons, button, place)
+        except NoSuchButtonError:
+            continue
+        return f' Add --in "{place}" for that one.'
+    if any(places):
+        return " The number stands more than once in each: give each button a number of its own."
+    return ""

@@ -103,7 +103,8 @@ def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
         sheets, form = [], "protected workbook"
     else:
         sheets, form = read_workbook(data, problems), "workbook"
-    _tell_wrong_suffix(path, kind, problems)
+    if sheets:  # of a file from which nothing was read its own problem is told
+        _tell_wrong_suffix(path, kind, problems)
     return SurveyFile(name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), data)
 
 

@@ -117,7 +117,8 @@ def load_survey(
     Raises
     ------
     SchemeError
-        If a scheme or the mapping file cannot be used, naming what is wrong and the choices.
+        If a scheme or the mapping file cannot be used, naming what is wrong and the choices; or
+        if the folders hold no survey file.
     """
     given = [paths] if isinstance(paths, str | Path) else list(paths)
     chosen = {
@@ -139,6 +140,12 @@ def load_survey(
     meanings = read_mapping(mapping) if mapping else ()
     right = read_accepted(accepted) if accepted else ()
     files = find_files([demo_folder() if path == DEMO else path for path in given])
+    if not files:
+        raise SchemeError(
+            f"There is no survey file in {', '.join(map(str, given))}."
+            if given
+            else "No survey file was named."
+        )
     lists: list[Problems] = []
     frames: list[pd.DataFrame] = []
     columns: list[tuple[object, ...]] = []

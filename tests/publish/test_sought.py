@@ -49,6 +49,17 @@ def test_a_number_that_several_files_have_is_told_with_how_to_name_the_one_meant
     )
 
 
+def test_no_place_is_advised_in_which_the_number_stands_twice():
+    files = ["a.csv", "a.csv", "b.csv"]
+    buttons = pd.DataFrame({"file": files, "sheet": "", "button_id": "12"})
+    with pytest.raises(CallError, match=r'meant is. Add --in "b.csv" for that one.$'):
+        Sought("12").check(buttons)
+    with pytest.raises(CallError, match=r"once in each: give each button a number of its own.$"):
+        Sought("12").check(pd.concat([buttons, buttons]))
+    with pytest.raises(CallError, match="Give each a number of its own in the survey.$"):
+        Sought("12", "a.csv").check(buttons)
+
+
 def test_an_unknown_number_is_told_before_anything_is_made(tmp_path):
     survey = tmp_path / "survey.csv"
     survey.write_text("No,Diam (mm)\nA12,16\nA13,15\n", encoding="utf-8")

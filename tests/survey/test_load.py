@@ -247,6 +247,21 @@ def test_a_bad_file_is_told_and_a_good_one_beside_it_still_loads(
     assert told["what_to_do"]
 
 
+MISNAMED = [bytes(range(256)) * 50, b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n\x00\x01\x80\xff", b""]
+
+
+@pytest.mark.parametrize("data", MISNAMED)
+def test_a_file_that_is_no_table_is_not_said_to_have_been_read_as_one(csv_file, data):
+    survey = bs.load_survey(csv_file(data, name="noise.xlsx"))
+    assert kinds(survey) == ({"not-a-table"} if data else {"file-empty"})
+
+
+def test_folders_without_a_survey_file_are_told(tmp_path):
+    (tmp_path / "nothing-here").mkdir()
+    with pytest.raises(SchemeError, match=r"^There is no survey file in .*nothing-here\.$"):
+        bs.load_survey(tmp_path / "nothing-here")
+
+
 def test_a_workbook_protected_by_a_password_is_told(csv_file):
     # An encrypted .xlsx is a compound file (MS-OFFCRYPTO) with a stream of this name.
     data = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(600) + "EncryptedPackage".encode("utf-16-le")

@@ -141,7 +141,8 @@ def _nearest(numbers: NDArray[np.object_], button_id: str) -> str:
     found = process.extract(_plain(button_id), plain, scorer=fuzz.ratio, limit=_NAMED)
     near = [known[number] for _, score, number in found if score >= limit("near-number")]
     if near:
-        return f"The nearest there are: {', '.join(near)}."
+        are = "The nearest is" if len(near) == 1 else "The nearest there are:"
+        return f"{are} {', '.join(near)}."
     return f"None is near it; there are such as {', '.join(list(known.values())[:_NAMED])}."
 
 

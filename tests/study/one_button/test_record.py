@@ -43,9 +43,9 @@ def test_a_button_is_found_by_its_number_and_where_need_be_its_place(number, wit
 @pytest.mark.parametrize(
     ("number", "within", "says"),
     [
-        ("CA8", "", 'No button is called "CA8". The nearest there are: CA7.'),
+        ("CA8", "", 'No button is called "CA8". The nearest is CA7.'),
         ("???", "", 'No button is called "???". None is near it; there are such as 12, CA7, 30'),
-        ("ca-0007", "", 'No button is called "ca-0007". The nearest there are: CA7.'),
+        ("ca-0007", "", 'No button is called "ca-0007". The nearest is CA7.'),
         ("  ", "", "No button's number was given. Say which button is meant."),
         ("12", "", 'More than one button is called "12": there is one in a.csv and b.xlsx. Say in'),
         ("12", "c.csv", 'There is no button "12" in "c.csv". There is one in a.csv and b.xlsx.'),
