@@ -203,7 +203,7 @@ def _kinds(problems: "pd.DataFrame") -> str:
 def _saying(group: ProblemGroup) -> str:
     """Return words for a kind of problem: those that all share, else the first as an example."""
     first = str(group.rows["problem"].iloc[0])
-    return group.problem or f"{first} (for example)"
+    return group.problem or f"Such as: {first}"
 
 
 def _group_table(group: ProblemGroup) -> str:

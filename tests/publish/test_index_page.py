@@ -28,8 +28,17 @@ def test_the_index_tells_what_was_surveyed_and_understood(index):
     assert "<dt>button records</dt><dd>4</dd>" in index
     assert "<dt>sets of matching buttons</dt><dd>3</dd>" in index
     assert "a.csv: 3 of 4 columns understood; not known: &lt;i&gt;Shelf&lt;/i&gt;" in index
+    assert "<dt>named recorders</dt><dd>2</dd>" in index  # some records name nobody
     assert "3 not read, 1 to confirm, 1 for information." in index
     assert "ab" * 32 in index
+
+
+def test_a_kind_told_in_several_words_is_shown_by_one_of_them(survey):
+    problems = survey.problems.copy()
+    problems.loc[1, "problem"] = "Another size has no unit."
+    told = dataclasses.replace(survey, problems=problems)
+    page = index_page(told, MASTHEAD, [], (), {})
+    assert "Such as: This size has no unit." in page
 
 
 def test_the_index_prints_the_conventions_in_force(index):
