@@ -19,6 +19,7 @@ from buttonstudy.survey.checks.photographs import photograph_findings
 from buttonstudy.survey.checks.recorders import recorder_findings
 from buttonstudy.survey.checks.sets import set_findings
 from buttonstudy.survey.checks.sizes import size_findings
+from buttonstudy.survey.checks.spellings import spelling_findings
 
 __all__ = ["check_records"]
 
@@ -30,6 +31,7 @@ _CHECKS = (
     nested_findings,
     noted_twice,
     recorder_findings,
+    spelling_findings,
 )
 
 
