@@ -278,6 +278,10 @@ def test_an_export_is_written_and_read_like_the_survey(run, survey, tmp_path):
     status, out, _ = run("check", folder)
     assert (status, out.splitlines()[0]) == (0, "survey.csv: 2 button records")
     assert run("export", survey, "--to", folder)[0] == 2
+    out = run("export", survey, "--to", tmp_path / "own", "--licence", "BLAH")[1]
+    assert out.splitlines()[1:] == [
+        "BLAH is kept as written; it is no known licence name, such as CC-BY-4.0."
+    ]
     assert "state it with --licence" in run("export", survey, "--to", tmp_path / "other")[1]
 
 

@@ -92,7 +92,7 @@ def export(
     **reading: str,
 ) -> int:
     """Write the records as an archive: CSV and Parquet, described as an open Data Package."""
-    from buttonstudy.publish.archive import Statement, export_survey
+    from buttonstudy.publish.archive import Statement, export_survey, licence_remark
     from buttonstudy.publish.choices import Choices
     from buttonstudy.survey.load import load_survey
 
@@ -100,6 +100,8 @@ def export(
     stated = Statement(title, licence, sources)
     folder = export_survey(survey, to, stated, terms=reading["vocabulary"])
     click.echo(f"{len(survey.buttons)} button records are in {folder}")
+    if remark := licence_remark(licence):
+        click.echo(remark)
     if not licence:
         click.echo("Nobody can tell how they may be used: state it with --licence.")
     return 0

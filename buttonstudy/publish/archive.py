@@ -21,7 +21,7 @@ from buttonstudy.publish.csv_files import csv_text
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.names import safe_name
 from buttonstudy.publish.table_schema import described
-from buttonstudy.schemes import Term, vocabulary
+from buttonstudy.schemes import Term, rows, vocabulary
 from buttonstudy.survey.exported import DESCRIPTOR, HOLDS
 from buttonstudy.survey.saved import TABLES
 
@@ -30,10 +30,12 @@ if TYPE_CHECKING:
 
     from buttonstudy.survey.load import Survey
 
-__all__ = ["Statement", "export_survey"]
+__all__ = ["Statement", "export_survey", "licence_remark"]
 
 _STANDARD = "https://datapackage.org/profiles/2.0/datapackage.json"
 _AAT = "http://vocab.getty.edu/aat/"  # as the thesaurus names its concepts
+_ADDRESS = ("https://", "http://")
+_WITH_VERSION = re.compile(r"[A-Za-z]\w*(?:-\w+)*-\d+(?:\.\d+)+(?:-[A-Za-z]+)*")
 _LICENCE_NAME = re.compile(r"[-a-zA-Z0-9._]+")  # what the standard allows
 _TITLES = {
     "buttons": "Button records",
@@ -124,6 +126,28 @@ def export_survey(
     return place
 
 
+def licence_remark(licence: str) -> str:
+    """Return what to say of a licence that is neither an address nor a known kind of name.
+
+    Known are names with a version, as the SPDX License List has them, and those of its names in
+    ``licences.csv`` that have none.
+
+    Examples
+    --------
+    >>> licence_remark("CC-BY-4.0"), licence_remark("https://example.org/terms")
+    ('', '')
+    >>> licence_remark("BLAH")
+    'BLAH is kept as written; it is no known licence name, such as CC-BY-4.0.'
+    """
+    name = licence.strip()
+    known = {row["name"].casefold() for row in rows("licences")}
+    if not name or name.startswith(_ADDRESS) or name.casefold() in known:
+        return ""
+    if _WITH_VERSION.fullmatch(name):
+        return ""
+    return f"{name} is kept as written; it is no known licence name, such as CC-BY-4.0."
+
+
 def _place(to: str | Path) -> Path:
     place = Path(to)
     if place.exists() and (not place.is_dir() or any(place.iterdir())):
@@ -139,7 +163,7 @@ def _stated(statement: Statement) -> dict[str, object]:
     """Put licence and sources into the standard's words."""
     about: dict[str, object] = {}
     licence = statement.licence.strip()
-    if licence.startswith(("https://", "http://")):
+    if licence.startswith(_ADDRESS):
         about["licenses"] = [{"path": licence}]
     elif licence:
         if not _LICENCE_NAME.fullmatch(licence):

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import buttonstudy as bs
-from buttonstudy.publish.archive import Statement, export_survey
+from buttonstudy.publish.archive import Statement, export_survey, licence_remark
 from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.schemes import SchemeError, fields
 from buttonstudy.survey.load import DEMO, demo_folder
@@ -237,6 +237,19 @@ def test_an_archive_that_is_not_whole_is_told(small, tmp_path):
     (folder / "problems.csv").unlink()
     with pytest.raises(SavedSurveyError, match=r"The exported survey in .*out is not whole"):
         bs.load_survey(folder)
+
+
+KNOWN = ["CC0-1.0", "CC-BY-NC-SA-3.0-DE", "ODbL-1.0", "MIT", "mit", "https://example.org/x", ""]
+
+
+@pytest.mark.parametrize("licence", KNOWN)  # names of the SPDX License List
+def test_known_kinds_of_licence_names_and_addresses_need_no_word(licence):
+    assert licence_remark(licence) == ""
+
+
+@pytest.mark.parametrize("licence", ["BLAH", "CC-BY", "ours", "2.0"])
+def test_another_licence_is_kept_and_said_not_to_be_known(licence):
+    assert licence_remark(licence).startswith(f"{licence} is kept as written; it is no known")
 
 
 def test_an_archive_is_read_alone_and_with_its_own_conventions(archive, tmp_path):
