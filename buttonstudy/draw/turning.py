@@ -49,6 +49,8 @@ def turning_figure(turning: pd.DataFrame, size: str = "a5-page", *, source: str 
     """
     name, title = "turning-years", "When traits came in or went out"
     rows = turning[turning["earliest_from"].notna()]
+    if turning.empty:
+        return not_drawn(name, "no trait is asked for a turning year")
     if rows.empty:
         return not_drawn(name, "no set with a date shows any of these traits")
     records = rows.to_dict("records")

@@ -108,7 +108,7 @@ class Page:
         headings: Mapping[str, str] | None = None,
         longest: int = LONGEST,
     ) -> None:
-        """Show a table and save it whole as CSV.
+        """Show a table and save it whole as CSV; one without rows is neither shown nor saved.
 
         Parameters
         ----------
@@ -125,21 +125,23 @@ class Page:
         longest
             Rows to show; a line under a shortened table says so.
         """
+        reading = frame if shown is None else shown
+        if reading.empty:
+            return
         stem = f"{self.name}-{safe_name(name, 'table')}"
         number = self._tables.setdefault(stem, len(self._tables) + 1)
         label = f"Table {number}. {title}"
         files = [f"tables/{stem}.csv"] if self._folder else []
         for file in files:
             write_csv(frame, self._path(file))
-        frame = frame if shown is None else shown
-        rows, rows_shown = len(frame), min(len(frame), longest)
-        html = table_html(frame, label, headings=headings, longest=longest)
+        rows, rows_shown = len(reading), min(len(reading), longest)
+        html = table_html(reading, label, headings=headings, longest=longest)
         if rows_shown < rows:
             html += f"\n<p>The first {rows_shown} of {rows} rows are shown.</p>"
         record = ShownRecord(
             kind="table", name=stem, number=number, files=files, rows=rows, rows_shown=rows_shown
         )
-        show(Shown(f"{label}\n{frame.to_string(max_rows=longest)}", record, html=html))
+        show(Shown(f"{label}\n{reading.to_string(max_rows=longest)}", record, html=html))
 
     def say(self, *sentences: str) -> None:
         """Show sentences as one paragraph."""

@@ -64,9 +64,14 @@ def test_where_no_year_can_be_told_the_showings_stand_alone():
 
 
 @pytest.mark.parametrize(
-    "table", [pd.DataFrame([ROW])[:0], pd.DataFrame([ROW | {"earliest_from": None}])]
+    ("table", "why"),
+    [
+        (pd.DataFrame([ROW])[:0], "no trait is asked for a turning year"),
+        (
+            pd.DataFrame([ROW | {"earliest_from": None}]),
+            "no set with a date shows any of these traits",
+        ),
+    ],
 )
-def test_without_a_dated_showing_the_reason_stands(table):
-    assert turning_figure(table).caption == (
-        "There is no figure here: no set with a date shows any of these traits."
-    )
+def test_without_a_dated_showing_the_reason_stands(table, why):
+    assert turning_figure(table).caption == f"There is no figure here: {why}."

@@ -67,6 +67,18 @@ def test_a_table_may_be_shown_in_another_form_than_it_is_saved(tmp_path, shown):
     assert saved.split() == ["term,sets", "wood,3", "bone,4"]
 
 
+@pytest.mark.parametrize("shown_as", [None, pd.DataFrame({"a": []})])
+def test_a_table_without_rows_is_not_shown_and_takes_no_number(tmp_path, shown, shown_as):
+    page = Page("sizes", tmp_path)
+    page.table(
+        pd.DataFrame({"a": [1] if shown_as is not None else []}), "none", "N", shown=shown_as
+    )
+    page.table(pd.DataFrame({"a": [1]}), "one", "O")
+    (table,) = shown
+    assert table.record["number"] == 1
+    assert [path.name for path in (tmp_path / "tables").iterdir()] == ["sizes-one.csv"]
+
+
 def test_a_long_table_is_shown_short_and_saved_whole(tmp_path, shown):
     frame = pd.DataFrame({"n": range(50)})
     Page("sizes", tmp_path).table(frame, "counts", "Counts", longest=20)

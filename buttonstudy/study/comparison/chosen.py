@@ -88,8 +88,7 @@ def chosen_findings(terms: Mapping[str, Sequence[str]]) -> list[str]:
 def turning_of_surest(buttons: pd.DataFrame, comparison: pd.DataFrame) -> pd.DataFrame:
     """Ask when traits came in, of those in which it is clear or likely that periods differ.
 
-    A year fitted to a difference that may be chance would say more than is known. Where no trait
-    is sure, the first alone is asked, so that its earliest and latest showings are told.
+    A year fitted to a difference that may be chance would say more than is known.
 
     Parameters
     ----------
@@ -102,10 +101,9 @@ def turning_of_surest(buttons: pd.DataFrame, comparison: pd.DataFrame) -> pd.Dat
     -------
     DataFrame
         As :func:`buttonstudy.study.comparison.turning.turning_years` gives it, in the order of
-        the comparison.
+        the comparison; no rows where no trait is sure.
     """
-    sure = comparison[comparison["sureness"].isin(SURE)]
-    asked = sure if len(sure) else comparison.head(1)
+    asked = comparison[comparison["sureness"].isin(SURE)]
     tables = [
         turning_years(buttons, str(field), rows["term"].tolist())
         for field, rows in asked.groupby("field", sort=False)
