@@ -61,7 +61,9 @@ def tie_findings(ties: pd.DataFrame, field: str, by: Sequence[str]) -> list[str]
     ]
     if len(apart) > most:
         more = listed(_pair(row) for _, row in apart.iloc[most:].iterrows())
-        told.append(f"Intervals leave out 1, which would be no tie, for {more} as well.")
+        told.append(
+            f"The interval lies wholly on one side of 1, which would be no tie, for {more} as well."
+        )
     looked = number_of(len(known), "pair")
     if told:
         told.append(f"{looked.capitalize()} looked at: about 1 in 20 would stand apart by chance.")
@@ -80,14 +82,15 @@ def _pair(row: pd.Series) -> str:
 
 def _odds(row: pd.Series) -> str:
     ratio = f"The odds are {times(row['odds_ratio'])} times as high there"
-    low, high = row["low"], row["high"]
+    low, high, sets = row["low"], row["high"], number_of(row["sets"], "set")
     if pd.isna(low) and pd.isna(high):
         return f"{ratio}; so few sets do not say how sure that is."
     if pd.isna(high):
-        return f"{ratio}; so many sets allow anything from {times(low)} times upwards."
+        return f"{ratio}; with {sets}, anything from {times(low)} times upwards is possible."
     if pd.isna(low):
-        return f"{ratio}; so many sets allow anything up to {times(high)} times."
-    return f"{ratio}; so many sets allow anything from {times(low)} to {times(high)} times."
+        return f"{ratio}; with {sets}, anything up to {times(high)} times is possible."
+    span = f"{times(low)} to {times(high)} times"
+    return f"{ratio}; with {sets}, anything from {span} is possible."
 
 
 def times(ratio: float) -> str:

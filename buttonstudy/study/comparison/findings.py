@@ -122,12 +122,14 @@ def recorder_findings(comparison: pd.DataFrame) -> list[str]:
         ]
     layer, warned = layered["layer"].iloc[0], layered[layered["warning"] != ""]
     held = layered[layered["warning"] == ""]
-    unnamed = " (those of no named one taken together)" if layer == "recorder" else ""
+    unnamed = " (unnamed hands taken together)" if layer == "recorder" else ""
     told = [f"The same comparison was made among the sets of each {layer}{unnamed}."]
     if len(held):
+        which = f"all {len(held)} traits" if len(held) > 1 else "the one trait"
+        which = number_of(len(held), "trait") if len(warned) else which
         told.append(
-            f"For {number_of(len(held), 'trait')} the difference goes the same way there and is "
-            f"at least half as large: it is not one between {layer}s alone."
+            f"For {which} the difference goes the same way there and is at least half as large: it "
+            f"is not one between {layer}s alone."
         )
     for warning, rows in warned.groupby("warning", sort=False):
         told.append(f"For {_list(rows)}: {str(warning)[:1].lower()}{str(warning)[1:]}")
@@ -135,7 +137,7 @@ def recorder_findings(comparison: pd.DataFrame) -> list[str]:
 
 
 def difference_findings(differences: pd.DataFrame) -> list[str]:
-    """Say the differences between two periods whose interval leaves out nought."""
+    """Say the differences between two periods whose interval excludes nought."""
     if differences.empty:
         return [
             "No two periods can be told apart in most of the traits, so none are set side by side."
@@ -146,7 +148,8 @@ def difference_findings(differences: pd.DataFrame) -> list[str]:
     most = int(limit("traits-told"))
     told = [difference_sentence(row) for _, row in ordered.head(most).iterrows()]
     if len(ordered) > most:
-        told.append(f"Intervals leave out no difference for {_list(ordered.iloc[most:])} as well.")
+        more = _list(ordered.iloc[most:])
+        told.append(f"The interval lies wholly on one side of no difference for {more} as well.")
     if not told and len(known):
         told = [difference_sentence(known.iloc[0])]
     if not told:
@@ -154,8 +157,8 @@ def difference_findings(differences: pd.DataFrame) -> list[str]:
     alike = len(known) - len(ordered)
     if alike:
         told.append(
-            f"For {number_of(alike, 'trait')} the interval holds no difference too: with so few "
-            "sets that is no proof that the periods are alike."
+            f"For {number_of(alike, 'trait')} no difference at all is possible too, which with so "
+            "few sets is no proof that the periods are alike."
         )
     return told
 
@@ -163,7 +166,10 @@ def difference_findings(differences: pd.DataFrame) -> list[str]:
 def turning_findings(turning: pd.DataFrame) -> list[str]:
     """Say in which years the surest traits came in or went out, then for which none is told."""
     if turning.empty:
-        return ["No trait was looked at for the year in which it came in."]
+        return [
+            "In no trait is it clear or likely that periods differ, so that no year is asked for "
+            "in which one came in or went out."
+        ]
     told = turning[turning["told"].astype(bool)]
     most = int(limit("traits-told"))
     said = [turning_sentence(row) for _, row in told.head(most).iterrows()]
@@ -217,7 +223,7 @@ def _reweighted(row: pd.Series) -> str:
     examined = f"{count(row['with_term'])} of {count(row['examined'])} examined"
     reach = range_of(row["low"], row["high"])
     share = per_cent(row["estimate"])
-    return f"{_named(row)} {share} ({examined}; so many sets allow {reach})"
+    return f"{_named(row)} {share} ({examined}; {reach} is possible)"
 
 
 def _named(row: pd.Series) -> str:

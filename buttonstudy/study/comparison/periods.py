@@ -4,8 +4,8 @@ Largeness first: the two periods that differ most surely, in counts and shares, 
 that allows for their having been picked. Then sureness: in how many of some thousand shuffles of
 the answers among the sets chance alone made periods differ as much, with Holm's correction for
 all traits that were looked at together (Holm 1979, Scandinavian Journal of Statistics 6:65),
-since whoever looks at ten traits finds something. Then whether it could be the recorders' doing;
-see :mod:`buttonstudy.study.comparison.confounding`.
+since among enough traits one will seem to differ by chance. Then whether it could be the
+recorders' doing; see :mod:`buttonstudy.study.comparison.confounding`.
 """
 
 from collections.abc import Sequence
@@ -110,9 +110,10 @@ def compare_periods(
         - ``strength`` and its interval: Cramér's V, corrected;
         - ``earlier``, ``later``: the two of these periods that differ most surely, with the
           examined sets dated wholly within each, how many of them have the trait, the estimated
-          shares and the ``difference`` (later less earlier). ``low`` and ``high`` hold for all
-          pairs of periods together, and the pair is the one whose interval lies furthest to one
-          side of nought;
+          shares and the ``difference`` (later less earlier). Where two or more of the periods
+          have as many such sets as the limit ``pair-fewest-dated``, only these are looked at.
+          ``low`` and ``high`` hold for all pairs looked at together, and the pair is the one
+          whose interval lies furthest to one side of nought;
         - ``as_large`` of ``shuffles``, and ``chance`` from them; ``chance_together`` after
           Holm's correction over ``traits_together`` traits; ``sureness``: "clear", "likely" or
           "may be chance", by the limits ``sure-chance`` and ``likely-chance``;
@@ -147,7 +148,8 @@ def differences_between(
         As :func:`buttonstudy.study.shares.traits.estimate_traits` gives them.
     earlier, later
         Labels of two periods of the scheme. Empty: the first and the last period that can be
-        told apart from the others in at least half of the traits.
+        told apart from the others in at least half of the traits, and where two such are,
+        that have as many sets dated wholly within as the limit ``pair-fewest-dated``.
 
     Returns
     -------
@@ -172,9 +174,26 @@ def _told_apart(traits: Sequence[Trait]) -> tuple[str, ...]:
     """Give the first and the last period that most traits can tell apart, or nothing."""
     if not traits:
         return ()
-    often = np.mean([_firm(trait) for trait in traits], axis=0) >= _HALF
-    labels = [label for label, told in zip(traits[0].dated.labels, often) if told]
+    told = _often([_firm(trait) for trait in traits])
+    well = _well_dated(told, _often([_dated_within(trait) for trait in traits]))
+    labels = [traits[0].dated.labels[place] for place in well]
     return (labels[0], labels[-1]) if len(labels) > 1 else ()
+
+
+def _often(held: Sequence[np.ndarray]) -> np.ndarray:
+    return np.flatnonzero(np.mean(held, axis=0) >= _HALF)
+
+
+def _dated_within(trait: Trait) -> np.ndarray:
+    """Say in which periods enough examined sets are dated wholly within."""
+    within = trait.dated.inside[trait.heard] >= _WHOLE
+    return np.asarray(within.sum(axis=0) >= limit("pair-fewest-dated"))
+
+
+def _well_dated(told: np.ndarray, enough: np.ndarray) -> np.ndarray:
+    """Keep the periods that have enough securely dated sets, if there are two such."""
+    well = np.intersect1d(told, enough)
+    return well if len(well) > 1 else told
 
 
 def _firm(trait: Trait) -> np.ndarray:
@@ -242,7 +261,8 @@ def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
         return row
     strength = strength_of_draws(trait.shares[:, told], trait.parts[:, told])
     row |= dict(zip(("strength", "strength_low", "strength_high"), strength))
-    earlier, later, low, high = _largest(trait, told)
+    pairs = _well_dated(told, np.flatnonzero(_dated_within(trait)))
+    earlier, later, low, high = _largest(trait, pairs)
     row |= _pair(trait, earlier, later) | {"low": low, "high": high}
     return row | within_layers(trait, use, (earlier, later), shuffles, seed)
 

@@ -38,6 +38,7 @@ _SPANS = {
     "sets without an answer allow": ("if_none", "if_all"),
     "dates allow": ("dating_low", "dating_high"),
 }
+_WITHIN = "with it, of sets dated wholly within (last row: of all)"
 _ALMOST_NONE = 0.5
 _SLACK = 1e-9
 
@@ -54,20 +55,23 @@ def spans_in_words(estimates: pd.DataFrame) -> pd.DataFrame:
     -------
     DataFrame
         One row for each trait and period with examined sets, and for all periods: counts of the
-        examined sets dated wholly within, and three spans: per cent, or tenths for few sets. A
-        period that cannot be told apart says so instead.
+        examined sets dated wholly within (for all periods, of all examined), the most likely
+        share, and three spans: per cent, or tenths for few sets. A period that cannot be told
+        apart says so instead.
     """
     rows = [
         {
             "trait": _named(row),
             "period": row["period"],
-            "with it": _of(row, row["kind"] == "period"),
+            _WITHIN: _of(row, row["kind"] == "period"),
+            "most likely": _estimate(row),
             **_spans(row),
         }
         for row in estimates.to_dict("records")
         if row["kind"] in ("period", "all") and row["examined"] >= _ALMOST_NONE
     ]
-    return pd.DataFrame(rows, columns=["trait", "period", "with it", *_SPANS], dtype="str")
+    names = ["trait", "period", _WITHIN, "most likely", *_SPANS]
+    return pd.DataFrame(rows, columns=names, dtype="str")
 
 
 def reweighted_in_words(reweighted: pd.DataFrame) -> pd.DataFrame:
@@ -182,6 +186,12 @@ def _open_span(low: float, high: float) -> str:
     if np.isnan(low):
         return "" if np.isnan(high) else f"up to {times(high)}"
     return f"{times(low)} upwards" if np.isnan(high) else f"{times(low)} to {times(high)}"
+
+
+def _estimate(row: dict[Hashable, Any]) -> str:
+    if pd.isna(row["estimate"]) or (row["kind"] == "period" and row["why"]):
+        return ""
+    return in_tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
 
 
 def _spans(row: dict[Hashable, Any]) -> dict[str, str]:

@@ -1,7 +1,7 @@
 """Says estimates and comparisons in sentences: how large, in counts, and how sure.
 
 Three kinds of not knowing stay on three lines. A difference is told as counts of sets first, then
-as a share with what so many sets allow, then as what shuffling the answers made of it. Where it
+as a share with what else is possible, then as what shuffling the answers made of it. Where it
 may be chance, the sentence says what difference could still be there, since not finding one is
 not finding that there is none (Altman & Bland 1995, British Medical Journal 311:485).
 """
@@ -10,6 +10,7 @@ import math
 
 import pandas as pd
 
+from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -54,8 +55,8 @@ def estimate_lines(row: pd.Series) -> tuple[str, str, str]:
         firm = number_of(row["dated_within"], "examined set")
         first = f"Of {firm} in this survey dated wholly within {row['period']}, "
         first += f"{_some(row['with_term_within'])} had {name}"
-    chance = f"{first}; so many sets{'' if every else ', dated as they are,'} allow a share of "
-    chance += f"{_span(row, 'low', 'high')}."
+    held = f"{number_of(row['examined'], 'set')}" if every else "the sets dated as they are"
+    chance = f"{first}; with {held}, a share of {_span(row, 'low', 'high')} is possible."
     return chance, _hidden(row), "" if every else _dating(row)
 
 
@@ -70,7 +71,7 @@ def comparison_sentence(row: pd.Series) -> str:
     if row["why"]:
         first = f"{_capital(_trait(row))}: periods cannot be compared. {row['why']}"
         return first if pd.isna(row["shuffles"]) else f"{first} {_sure(row)}"
-    parts = [_two_counts(row), _size(row), _sure(row)]
+    parts = [_how_large(row), _sure(row)]
     if row["sureness"] == "may be chance":
         parts.append(_still_open(row))
     elif row["warning"]:
@@ -82,7 +83,7 @@ def difference_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.comparison.periods.differences_between`."""
     if row["why"]:
         return f"{_capital(_trait(row))}: the periods cannot be compared. {row['why']}"
-    return f"{_two_counts(row)} {_size(row)}"
+    return _how_large(row)
 
 
 def turning_sentence(row: pd.Series) -> str:
@@ -93,9 +94,9 @@ def turning_sentence(row: pd.Series) -> str:
     else:
         levels = f"{in_tenths(row['share_before'])} to {in_tenths(row['share_after'])}"
         first = (
-            f"In this survey {name} {row['direction']} about {row['turning_year']:.0f} (so many "
-            f"sets, dated as they are, allow {row['low']:.0f} to {row['high']:.0f}): its share "
-            f"went from {levels} of the sets."
+            f"In this survey {name} {row['direction']} about {row['turning_year']:.0f} (with the "
+            f"sets dated as they are, {row['low']:.0f} to {row['high']:.0f} is possible): its "
+            f"share went from {levels} of the sets."
         )
     return first if pd.isna(row["earliest_to"]) else f"{first} {_sure_showings(row)}"
 
@@ -115,7 +116,7 @@ def reweighted_sentence(row: pd.Series) -> str:
     return (
         f"{first} With each visible kind counted by how many sets of it there are, not by how many "
         f"were examined, the share of all {number_of(row['sets'], 'set')} is most likely {share}; "
-        f"so many sets allow {_span(row, 'low', 'high')}."
+        f"{_span(row, 'low', 'high')} is possible."
     )
 
 
@@ -181,9 +182,9 @@ def _hidden(row: pd.Series) -> str:
     unknown = _capital(number_of(row["without_answer"], "set"))
     if row["few"]:
         span = in_ten(row["if_none"], row["if_all"])
-        return f"{unknown} without a clear answer could make it anything from {span}."
+        return f"{unknown} without a clear answer could make that share anything from {span}."
     return (
-        f"{unknown} without a clear answer could make it anything from "
+        f"{unknown} without a clear answer could make that share anything from "
         f"{per_cent(row['if_none'])}, if none of them had it, to {per_cent(row['if_all'])}, if all "
         "of them had."
     )
@@ -195,7 +196,21 @@ def _dating(row: pd.Series) -> str:
     if row["dating_high"] - row["dating_low"] < 1e-6:
         return "The dates of these sets leave nothing open."
     span = _span(row, "dating_low", "dating_high")
-    return f"The true years of the sets with wide dates could make it {span} among these very sets."
+    return (
+        f"The true years of the sets with wide dates could make the share {span} among these very "
+        "sets."
+    )
+
+
+def _how_large(row: pd.Series) -> str:
+    """Give the counts, then the difference; by the estimate first where hardly any are firm."""
+    if min(row["earlier_sets"], row["later_sets"]) >= limit("pair-fewest-dated"):
+        return f"{_two_counts(row)} {_size(row)}"
+    firm = f"{row['earlier_sets']} and {row['later_sets']} examined sets"
+    return (
+        f"{_capital(_trait(row))}, {row['earlier']} and {row['later']}: by the estimate, "
+        f"{_size(row, 'of').removesuffix('.')}; only {firm} are dated wholly within these periods."
+    )
 
 
 def _two_counts(row: pd.Series) -> str:
@@ -207,8 +222,8 @@ def _two_counts(row: pd.Series) -> str:
     )
 
 
-def _size(row: pd.Series) -> str:
-    """Give the difference of the estimated shares, with what so many sets allow."""
+def _size(row: pd.Series, begin: str = "Of") -> str:
+    """Give the difference of the estimated shares, with what is possible."""
     way = "more" if row["difference"] >= 0 else "fewer"
     if row["low"] * row["high"] <= 0:
         ends = (("fewer", -row["low"]), ("more", row["high"]))
@@ -218,19 +233,18 @@ def _size(row: pd.Series) -> str:
         least = f"{math.floor(less * 10)}" if less >= 0.1 else tenth_of(less) or "just over 0"
         allowed = f"{least} to {math.ceil(more * 10 - 1e-9)} {way}"
     if abs(row["difference"]) < 0.05:
-        first = "Of every 10 sets about as many had it in both"
+        first = f"{begin} every 10 sets about as many had it in both"
     else:
         number = f"{abs(row['difference']) * 10:.0f}"
-        first = f"Of every 10 sets about {number} {way} had it in {row['later']}"
-    return f"{first} (so many sets, dated as they are, allow {allowed})."
+        first = f"{begin} every 10 sets about {number} {way} had it in {row['later']}"
+    return f"{first} (with the sets dated as they are, {allowed} is possible)."
 
 
 def _sure(row: pd.Series) -> str:
-    times = f"{row['shuffles']:,}"
-    often = {0: "never", 1: "once"}.get(int(row["as_large"]), f"{row['as_large']:,} times")
+    often = f"{row['as_large']:,}" if row["as_large"] else "none"
     shuffled = (
-        f"When the answers were shuffled among the sets {times} times, chance alone {often} made "
-        "the periods differ as much"
+        f"The answers were shuffled among the sets: in {often} of {row['shuffles']:,} shuffles "
+        "chance alone made the periods differ as much"
     )
     together = (
         f"; {number_of(row['traits_together'], 'trait')} were looked at together"

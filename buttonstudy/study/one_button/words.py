@@ -55,7 +55,8 @@ def rarity_sentence(row: pd.Series) -> str:
     first = f"{named}: {count(row['with_term'])} of the {others} {_has(row['with_term'])} it"
     if row["few"]:
         return f"{first}; too few sets for a percentage."
-    return f"{first}; so many sets allow anything from {range_of(row['low'], row['high'])}."
+    reach = range_of(row["low"], row["high"])
+    return f"{first}; with {number_of(row['examined'], 'set')}, anything from {reach} is possible."
 
 
 def rarity_findings(table: pd.DataFrame, n_told: int = 5) -> list[str]:
@@ -139,8 +140,8 @@ def _among(row: pd.Series) -> str:
         return f"{count(row['smaller'] * row['sets'])} of {others} smaller; too few to say more"
     return (
         f"among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
-        f"{row['median_mm']:.1f} mm); with its reading and so many sets anything from "
-        f"{range_of(row['low'], row['high'])}"
+        f"{row['median_mm']:.1f} mm); with its reading and these sets, anything from "
+        f"{range_of(row['low'], row['high'])} is possible"
     )
 
 

@@ -35,7 +35,7 @@ def at_least_sentence(row: pd.Series, field: str = "cover_layers") -> str:
     if row["few"]:
         return f"{first} That is too few sets for a percentage."
     reach = (
-        f"so many sets, with their bounds, allow anything from {range_of(row['low'], row['high'])}"
+        f"with these sets and bounds, anything from {range_of(row['low'], row['high'])} is possible"
     )
     if pd.isna(row["share"]):
         between = range_of(row["share_low"], row["share_high"])

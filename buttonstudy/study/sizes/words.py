@@ -28,7 +28,7 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
     middle, low, high = rows[0.5], rows[0.25], rows[0.75]
     told = [
         f"Half of the {number_of(float(middle['sets']), 'set')} with a diameter are no larger than "
-        f"{middle['size_mm']:.1f} mm ({middle['size_lines']:.0f} lines){_chance(middle)}; the "
+        f"{middle['size_mm']:.1f} mm ({middle['size_lines']:.0f} lines){_chance(middle)}. The "
         f"middle half lie between {low['size_mm']:.1f} and {high['size_mm']:.1f} mm."
     ]
     periods = by_period[(by_period["kind"] == "period") & (by_period["sets"] > _NOTHING)]
@@ -49,7 +49,7 @@ def _chance(row: pd.Series) -> str:
     if pd.isna(row["low_mm"]):
         return ""
     span = f"{row['low_mm']:.1f} to {row['high_mm']:.1f} mm"
-    return f" (with so many sets, anything from {span} is possible)"
+    return f"; with {number_of(row['sets'], 'set')}, anything from {span} is possible"
 
 
 def _median(row: pd.Series) -> str:

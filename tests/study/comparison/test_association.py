@@ -172,6 +172,6 @@ def test_sentences_tell_counts_and_how_sure():
     table = associations(survey(9, 4, 5, 14), "hole_fill", "mould_material", ["felt"], ["wood"])
     assert association_sentence(table.iloc[0], "hole_fill", "mould_material") == (
         "Of 14 sets in this survey with mould material “wood”, 9 had hole fill “felt”; of the 18 "
-        "others, 4. The odds are 5.9 times as high there; so many sets allow anything from 1.1 to "
-        "40.2 times."
+        "others, 4. The odds are 5.9 times as high there; with 32 sets, anything from 1.1 to "
+        "40.2 times is possible."
     )

@@ -35,6 +35,7 @@ from buttonstudy.study.shares.traits import estimate_traits
 
 CENTURIES = period_scheme("centuries")
 FIELDS = ["hole_fill", "padding"]
+WITHIN = "with it, of sets dated wholly within (last row: of all)"
 FORBIDDEN = re.compile(r"[Ss]ignific|\bp\s*[=<]|\bnan\b|\bNone\b|<NA>|buttons of the 1")
 
 
@@ -117,8 +118,7 @@ def test_one_recorder_for_all_leaves_nothing_to_compare_within(clear):
 def test_a_recorder_for_each_period_is_warned_of():
     said = recorder_findings(Compared(clear_survey(late="Wren")).comparison)
     assert said[0] == (
-        "The same comparison was made among the sets of each recorder (those of no named one taken "
-        "together)."
+        "The same comparison was made among the sets of each recorder (unnamed hands taken together)."
     )
     assert "hole fill “thread”" in said[-1]
     assert said[-1].endswith("between recorders.")
@@ -143,11 +143,31 @@ def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
     said = difference_findings(clear.differences)
     assert said[0].startswith("Of 33 examined sets in this survey dated wholly within 18th century")
     assert said[-1] == (
-        "For 2 traits the interval holds no difference too: with so few sets that is no proof that "
+        "For 2 traits no difference at all is possible too, which with so few sets is no proof that "
         "the periods are alike."
     )
     with pytest.raises(ValueError, match='no period "Tuesday"'):
         differences_between(clear.traits, "Tuesday", "19th century")
+
+
+def test_where_no_trait_is_sure_no_year_is_asked_and_the_sentence_agrees(clear):
+    unsure = clear.comparison.assign(sureness="may be chance")
+    assert turning_findings(turning_of_surest(clear_survey(), unsure)) == [
+        "In no trait is it clear or likely that periods differ, so that no year is asked for in "
+        "which one came in or went out."
+    ]
+
+
+def test_all_traits_are_said_to_go_the_same_way_where_all_do():
+    each = ((1750, "thread", 15), (1750, "wax", 2), (1850, "wax", 14), (1850, "thread", 3))
+    rows = [
+        row
+        for recorder in ("Teal", "Wren")
+        for year, fill, number in each
+        for row in record(year, fill, "wool", number, recorder)
+    ]
+    said = recorder_findings(Compared(pd.DataFrame(rows)).comparison)
+    assert said[1].startswith("For all 2 traits the difference goes the same way there")
 
 
 def test_turning_years_are_told_with_the_sets_before_and_after(clear):
@@ -178,7 +198,9 @@ def test_no_sentence_and_no_table_says_what_must_not_be_said(clear):
 def test_tables_for_readers_tell_few_sets_in_tenths(clear):
     table = spans_in_words(clear.estimates)
     first = table[table["trait"] == "Hole fill: thread"].set_index("period")
-    assert first.loc["18th century", "with it"] == "30 of 33"
+    assert first.loc["18th century", WITHIN] == "30 of 33"
+    assert first.loc["18th century", "most likely"].endswith("%")
+    assert first.loc["all periods", "most likely"] == "48 %"
     assert first.loc["18th century", "chance allows"].endswith("%")
     few = spans_in_words(Compared(clear_survey()[20:48].reset_index(drop=True)).estimates)
     assert few["chance allows"].str.contains("in 10").any()

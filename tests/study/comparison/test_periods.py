@@ -127,6 +127,27 @@ def century_traits(buttons: pd.DataFrame) -> list[Trait]:
     return estimate_traits(buttons, ["padding"], period_scheme("centuries"), {"padding": ["wool"]})
 
 
+def test_a_period_of_one_securely_dated_set_does_not_lead() -> None:
+    # 30 sets that may just reach into the next century tell the first apart by their number.
+    dated = [(1650, 1660, "wool", 1), (1605, 1702, "wool", 30), (1750, 1760, "wool", 10)]
+    dated += [(1750, 1760, "rag", 10), (1850, 1860, "rag", 16), (1850, 1860, "wool", 4)]
+    rows = [
+        {"year_from": first, "year_to": last, "padding": padding}
+        for first, last, padding, number in dated
+        for _ in range(number)
+    ]
+    traits = century_traits(pd.DataFrame(rows))
+    compared = compare_periods(traits, shuffles=100).iloc[0]
+    assert compared["periods_compared"] == 3
+    assert compared[["earlier", "later"]].tolist() == ["18th century", "19th century"]
+    assert compared[["earlier_sets", "later_sets"]].tolist() == [20, 20]
+    pair = differences_between(traits)[["earlier", "later"]].values.tolist()
+    assert pair == [["18th century", "19th century"]]
+    # Where no two periods have enough, the difference is there all the same.
+    wide = [row | {"year_to": row["year_to"] + 60} for row in rows]
+    assert compare_periods(century_traits(pd.DataFrame(wide)), shuffles=50)["why"].iloc[0] == ""
+
+
 NOTHING = {
     "nobody": (
         {"padding": ["not examined"], "year_from": [1810], "year_to": [1820]},

@@ -73,11 +73,11 @@ def row(values: dict, **changed: object) -> pd.Series:
 def test_three_kinds_of_not_knowing_stand_on_three_lines() -> None:
     assert estimate_lines(row(ESTIMATE)) == (
         "Of 16 examined sets in this survey dated wholly within 1820–1839, 5 had mould material "
-        "“bone”; so many sets, dated as they are, allow a share of 21 to 63 %.",
-        "About 20 sets without a clear answer could make it anything from 28 %, if none of them "
-        "had it, to 61 %, if all of them had.",
-        "The true years of the sets with wide dates could make it 26 to 58 % among these very "
-        "sets.",
+        "“bone”; with the sets dated as they are, a share of 21 to 63 % is possible.",
+        "About 20 sets without a clear answer could make that share anything from 28 %, if none of "
+        "them had it, to 61 %, if all of them had.",
+        "The true years of the sets with wide dates could make the share 26 to 58 % among these "
+        "very sets.",
     )
 
 
@@ -85,10 +85,10 @@ def test_few_sets_have_no_percentages() -> None:
     lines = estimate_lines(row(ESTIMATE, few=True, with_term_within=0.0))
     assert lines == (
         "Of 16 examined sets in this survey dated wholly within 1820–1839, none had mould material "
-        "“bone”; so many sets, dated as they are, allow a share of 2 to 7 in 10.",
-        "About 20 sets without a clear answer could make it anything from 2 to 7 in 10.",
-        "The true years of the sets with wide dates could make it 2 to 6 in 10 among these very "
-        "sets.",
+        "“bone”; with the sets dated as they are, a share of 2 to 7 in 10 is possible.",
+        "About 20 sets without a clear answer could make that share anything from 2 to 7 in 10.",
+        "The true years of the sets with wide dates could make the share 2 to 6 in 10 among these "
+        "very sets.",
     )
     assert "%" not in "".join(lines)
 
@@ -129,17 +129,17 @@ def test_rows_that_tell_nothing_of_a_period() -> None:
 def test_all_periods_need_no_dates() -> None:
     lines = estimate_lines(row(ESTIMATE, kind="all", period="all periods", with_term=12.0))
     assert lines[0] == (
-        "Of 40 examined sets in this survey, 12 had mould material “bone”; so many sets allow a "
-        "share of 21 to 63 %."
+        "Of 40 examined sets in this survey, 12 had mould material “bone”; with 40 sets, a share "
+        "of 21 to 63 % is possible."
     )
     assert lines[2] == ""
 
 
 def test_a_difference_is_told_in_counts_first_and_then_how_sure() -> None:
     assert comparison_sentence(row(COMPARISON)) == (
-        f"{COUNTED}8 more had it in 1860–1879 (so many sets, dated as they are, allow 5 to 10 "
-        "more). When the answers were shuffled among the sets 2,000 times, chance alone never "
-        "made the periods differ as much; 5 traits were looked at together: it is clear that "
+        f"{COUNTED}8 more had it in 1860–1879 (with the sets dated as they are, 5 to 10 more "
+        "is possible). The answers were shuffled among the sets: in none of 2,000 shuffles chance "
+        "alone made the periods differ as much; 5 traits were looked at together: it is clear that "
         "periods differ."
     )
 
@@ -150,9 +150,9 @@ def test_what_may_be_chance_says_what_could_still_be_there() -> None:
         sureness="may be chance", traits_together=1,
     )  # fmt: skip
     assert comparison_sentence(values) == (
-        f"{COUNTED}2 fewer had it in 1860–1879 (so many sets, dated as they are, allow 6 fewer to "
-        "2 more). When the answers were shuffled among the sets 310 times, chance alone 50 times "
-        "made the periods differ as much: this may be chance. That is no proof that periods are "
+        f"{COUNTED}2 fewer had it in 1860–1879 (with the sets dated as they are, 6 fewer to 2 "
+        "more is possible). The answers were shuffled among the sets: in 50 of 310 shuffles chance "
+        "alone made the periods differ as much: this may be chance. That is no proof that periods are "
         "alike: a difference of up to about 5 in 10 could still be there."
     )
 
@@ -160,7 +160,7 @@ def test_what_may_be_chance_says_what_could_still_be_there() -> None:
 def test_a_warning_follows_a_difference() -> None:
     said = comparison_sentence(row(COMPARISON, warning="It may be the recorders'.", as_large=1))
     assert said.endswith("it is clear that periods differ. It may be the recorders'.")
-    assert "chance alone once made" in said
+    assert "in 1 of 2,000 shuffles chance alone made" in said
 
 
 def test_no_comparison_says_why() -> None:
@@ -168,7 +168,7 @@ def test_no_comparison_says_why() -> None:
         "Hole fill “none”: periods cannot be compared. Too few sets."
     )
     shuffled = comparison_sentence(row(COMPARISON, why="Too few sets."))
-    assert "cannot be compared. Too few sets. When the answers were shuffled" in shuffled
+    assert "cannot be compared. Too few sets. The answers were shuffled" in shuffled
     assert shuffled.endswith("it is clear that periods differ.")
     assert difference_sentence(row(COMPARISON, why="Too few sets.")) == (
         "Hole fill “none”: the periods cannot be compared. Too few sets."
@@ -192,8 +192,17 @@ def test_an_interval_that_excludes_no_difference_never_begins_at_nought(low, hig
 def test_hardly_any_difference() -> None:
     said = difference_sentence(row(COMPARISON, difference=0.01, low=-0.2, high=0.22))
     assert said.endswith(
-        "Of every 10 sets about as many had it in both (so many sets, dated as they are, allow 2 "
-        "fewer to 3 more)."
+        "Of every 10 sets about as many had it in both (with the sets dated as they are, 2 fewer "
+        "to 3 more is possible)."
+    )
+
+
+def test_hardly_any_securely_dated_sets_do_not_lead() -> None:
+    said = difference_sentence(row(COMPARISON, earlier_sets=1, later_sets=3))
+    assert said == (
+        "Hole fill “none”, 1800–1819 and 1860–1879: by the estimate, of every 10 sets about 8 more "
+        "had it in 1860–1879 (with the sets dated as they are, 5 to 10 more is possible); only 1 "
+        "and 3 examined sets are dated wholly within these periods."
     )
 
 
@@ -219,8 +228,8 @@ TURN = {
 
 def test_a_turning_year_stands_beside_the_sets_that_show_it() -> None:
     assert turning_sentence(row(TURN)) == (
-        "In this survey attachment “thread shank” came in about 1841 (so many sets, dated as they "
-        "are, allow 1828 to 1853): its share went from fewer than 1 in 20 to about 8 in 10 of the "
+        "In this survey attachment “thread shank” came in about 1841 (with the sets dated as they "
+        "are, 1828 to 1853 is possible): its share went from fewer than 1 in 20 to about 8 in 10 of the "
         "sets. The earliest sure showing is a set dated 1830–1839 (all 50 examined sets dated "
         "wholly earlier lack it); the latest is one dated 1899 (no examined set is dated wholly "
         "later)."
@@ -244,11 +253,11 @@ def test_reweighted_shares_say_what_was_counted(adversarial) -> None:
     assert reweighted_sentence(table.iloc[0]) == (
         "Of 47 examined sets in this survey, 12 had hole fill “thread”. With each visible kind "
         "counted by how many sets of it there are, not by how many were examined, the share of all "
-        "120 sets is most likely 50 %; so many sets allow 32 to 62 %."
+        "120 sets is most likely 50 %; 32 to 62 % is possible."
     )
     few = row(dict(table.iloc[0]), few=True)
     assert reweighted_sentence(few).endswith(
-        "is most likely about 5 in 10; so many sets allow 3 to 7 in 10."
+        "is most likely about 5 in 10; 3 to 7 in 10 is possible."
     )
     uncovered = row(dict(table.iloc[0]), why="Nothing was examined of “silk”.", few=True)
     assert reweighted_sentence(uncovered).endswith(

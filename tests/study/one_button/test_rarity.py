@@ -89,8 +89,8 @@ def test_with_few_sets_only_counts_are_told():
         "Hole fill “felt”: 3 of the 11 other sets examined have it; too few sets for a percentage."
     )
     assert rarity_sentence(rarity(survey(felt=10, paper=30))) == (
-        "Hole fill “felt”: 10 of the 40 other sets examined have it; so many sets allow anything "
-        "from 13 to 41 %."
+        "Hole fill “felt”: 10 of the 40 other sets examined have it; with 40 sets, anything from "
+        "13 to 41 % is possible."
     )
 
 

@@ -179,8 +179,8 @@ def test_sentences_give_counts_before_shares():
     table = counts_at_least(at_least_so_many(1), n_draws=400).set_index("at_least", drop=False)
     assert at_least_sentence(table.loc[3]) == (
         "Of 120 sets in this survey with a count of cover layers or a bound on it (64 counted "
-        "exactly), 37 certainly had 3 or more, and 78 may have had. Most likely it was 50 %; so "
-        "many sets, with their bounds, allow anything from 40 to 62 %."
+        "exactly), 37 certainly had 3 or more, and 78 may have had. Most likely it was 50 %; "
+        "with these sets and bounds, anything from 40 to 62 % is possible."
     )
     few = counts_at_least(TWELVE, n_draws=50).iloc[2]
     assert at_least_sentence(few).endswith("may have had. That is too few sets for a percentage.")
