@@ -76,19 +76,25 @@ def class_findings(counts: pd.DataFrame) -> list[str]:
 
 
 def heaping_findings(table: pd.DataFrame) -> list[str]:
-    """Say how far each hand's readings heap on round values."""
+    """Say how far each hand's readings heap on round values; those of too few in one sentence."""
     if table.empty:
         return ["No diameter was read, so nothing can be said of rounding."]
-    return [heaping_sentence(row) for _, row in table.iterrows()]
+    few = table["few"].astype(bool) & (table["readings"] > 0)
+    told = [heaping_sentence(row) for _, row in table[~few].iterrows()]
+    if few.any():
+        hands = list(dict.fromkeys(table.loc[few, "recorder"].astype(str)))
+        told.append(f"Too few readings to judge: {', '.join(hands)}.")
+    return told
 
 
 def dating_findings(record: pd.DataFrame) -> list[str]:
-    """Say how many sets are dated within one period, and how many are not dated."""
+    """Say how many sets are dated within one period, and how many have no date that can be placed."""
     whole = record[record["kind"] == "all"].iloc[0]
     undated = record[record["kind"] == "undated"].iloc[0]
     return [
         f"Of {number_of(float(whole['sets']), 'set')}, {count(float(whole['dated_within']))} are "
-        f"dated wholly within one period and {count(float(undated['sets']))} cannot be placed.",
+        f"dated wholly within one period and {count(float(undated['sets']))} are "
+        "without a date that can be placed.",
         "The others are spread over the periods that their dates allow: this describes the record "
         "as it is dated, and blurs a sharp change into a gradual one.",
     ]

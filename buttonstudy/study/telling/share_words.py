@@ -6,6 +6,7 @@ sets without an answer could change is said once, for all sets, beside the share
 
 import pandas as pd
 
+from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -43,7 +44,7 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     commonest = [
         f"{period}, {_term(_commonest(group))} ({_of(_commonest(group))})"
         for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
-        if group["with_term"].max() >= 1
+        if group["with_term"].max() >= 1 and _enough(group)
     ]
     if commonest:
         told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
@@ -67,12 +68,14 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
     one_term = table[table["term"] == table["term"].iloc[0]]
     sets = one_term.loc[one_term["kind"] == "all", "sets"].sum()
     examined = one_term.loc[one_term["kind"] == "group", "examined"].sum()
-    best = [_commonest(group) for _, group in groups.groupby("group", sort=False)]
+    best = [_commonest(group) for _, group in groups.groupby("group", sort=False) if _enough(group)]
     told = [f"“{term_label(str(row['group']))}”: {_term(row)} ({_crossed(row)})" for row in best]
     sentences = [
         f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
         f"{label} and {other}.",
-        f"The commonest {label} beside each {other}: {'; '.join(told)}.",
+        f"The commonest {label} beside each {other}: {'; '.join(told)}."
+        if told
+        else f"Of no {other} are there enough sets to say which {label} is the commonest.",
     ]
     if any(row["few"] for row in best):
         sentences.append("Where sets are few there are counts and no percentages.")
@@ -119,6 +122,11 @@ def _crossed(row: pd.Series) -> str:
 def _share(row: pd.Series, *, spelt: bool) -> str:
     interval = "95 % interval " if spelt else ""
     return f"{per_cent(row['share'])}, {interval}{range_of(row['low'], row['high'])}"
+
+
+def _enough(group: pd.DataFrame) -> bool:
+    """Say whether so many sets were examined that the commonest among them is worth telling."""
+    return bool(group["examined"].max() >= limit("commonest-fewest-examined") - _NEGLIGIBLE)
 
 
 def _commonest(group: pd.DataFrame) -> pd.Series:

@@ -200,10 +200,11 @@ def heaping_sentence(row: pd.Series) -> str:
     if not row["readings"]:
         return f"None of the sizes {read} can be held against the ruler's divisions."
     expected = count(row["chance"] * row["readings"])
+    whole = expected[0].isdigit()
+    end = "ends" if row["on_round"] == 1 else "end"
     first = (
-        f"Of {number_of(row['readings'], 'size')} {read}, {count(row['on_round'])} end on a round "
-        f"value; {expected if expected.startswith('about') else 'about ' + expected} would by "
-        f"chance."
+        f"Of {number_of(row['readings'], 'size')} {read}, {count(row['on_round'])} {end} on a "
+        f"round value; {'about ' if whole else ''}{expected} would by chance."
     )
     if row["few"]:
         return f"{first} That is too few to judge."

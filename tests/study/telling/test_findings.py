@@ -87,13 +87,18 @@ def test_shares_are_told_as_counts_where_sets_are_few_and_unexamined_sets_beside
     assert told[1].startswith("Of the 7 examined, 4 had “wood”")
     assert not any("%" in sentence for sentence in told)
     assert told[-1] == (
-        "Commonest among the examined sets of each period: 18th century, “wood” (4 of 5); "
-        "19th century, “bone” (2 of 2)."
+        "Commonest among the examined sets of each period: 18th century, “wood” (4 of 5)."
     )
 
 
 def test_one_field_by_another_is_told_group_by_group(buttons):
     table = bs.study.shares_crossed(buttons, "hole_fill", "mould_material")
+    told = bs.study.crossed_findings(table, "hole_fill", "mould_material")
+    assert told[1] == (
+        "Of no mould material are there enough sets to say which hole fill is the commonest."
+    )
+    twice = pd.concat([buttons, buttons.assign(file="again.csv")], ignore_index=True)
+    table = bs.study.shares_crossed(twice, "hole_fill", "mould_material")
     told = bs.study.crossed_findings(table, "hole_fill", "mould_material")
     assert "“wood”: “cloth plug” (" in told[1]
     assert "“bone”: “open” (" in told[1]
@@ -101,9 +106,13 @@ def test_one_field_by_another_is_told_group_by_group(buttons):
 
 def test_heaping_is_told_for_each_hand(buttons):
     told = bs.study.heaping_findings(bs.study.heaping_by_recorder(buttons))
+    assert told == ["Too few readings to judge: Ann, Ben."]
+    table = bs.study.heaping_by_recorder(buttons)
+    sure = table.iloc[[0]].assign(recorder="Cy", readings=40, on_round=40, few=False)
+    told = bs.study.heaping_findings(pd.concat([table, sure], ignore_index=True))
     assert len(told) == 2
-    assert "Ann" in told[0]
-    assert "Ben" in told[1]
+    assert "by Cy" in told[0]
+    assert told[1] == "Too few readings to judge: Ann, Ben."
 
 
 def test_cautions_are_those_of_the_materials_and_those_that_always_hold(buttons):

@@ -96,6 +96,9 @@ def test_heaping_is_told_against_chance():
     assert _heaping(unit="lines").endswith(
         "Even lines are also the trade sizes, so that this may be the makers' doing."
     )
+    assert ", 1 ends on a round value; fewer than 1 would by chance. " in _heaping(
+        readings=2, on_round=1
+    )
     assert _heaping(readings=0).startswith("None of the sizes read to 0.1 mm by A. Teal can be")
 
 
