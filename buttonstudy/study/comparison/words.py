@@ -243,8 +243,8 @@ def _size(row: pd.Series, begin: str = "Of") -> str:
 def _sure(row: pd.Series) -> str:
     often = f"{row['as_large']:,}" if row["as_large"] else "none"
     shuffled = (
-        f"The answers were shuffled among the sets: in {often} of {row['shuffles']:,} shuffles "
-        "chance alone made the periods differ as much"
+        "The answers were shuffled among the sets: chance alone made the periods differ as much "
+        f"in {often} of {row['shuffles']:,} shuffles"
     )
     together = (
         f"; {number_of(row['traits_together'], 'trait')} were looked at together"

@@ -138,8 +138,8 @@ def test_all_periods_need_no_dates() -> None:
 def test_a_difference_is_told_in_counts_first_and_then_how_sure() -> None:
     assert comparison_sentence(row(COMPARISON)) == (
         f"{COUNTED}8 more had it in 1860–1879 (with the sets dated as they are, 5 to 10 more "
-        "is possible). The answers were shuffled among the sets: in none of 2,000 shuffles chance "
-        "alone made the periods differ as much; 5 traits were looked at together: it is clear that "
+        "is possible). The answers were shuffled among the sets: chance alone made the periods "
+        "differ as much in none of 2,000 shuffles; 5 traits were looked at together: it is clear that "
         "periods differ."
     )
 
@@ -151,8 +151,8 @@ def test_what_may_be_chance_says_what_could_still_be_there() -> None:
     )  # fmt: skip
     assert comparison_sentence(values) == (
         f"{COUNTED}2 fewer had it in 1860–1879 (with the sets dated as they are, 6 fewer to 2 "
-        "more is possible). The answers were shuffled among the sets: in 50 of 310 shuffles chance "
-        "alone made the periods differ as much: this may be chance. That is no proof that periods are "
+        "more is possible). The answers were shuffled among the sets: chance alone made the periods "
+        "differ as much in 50 of 310 shuffles: this may be chance. That is no proof that periods are "
         "alike: a difference of up to about 5 in 10 could still be there."
     )
 
@@ -160,7 +160,7 @@ def test_what_may_be_chance_says_what_could_still_be_there() -> None:
 def test_a_warning_follows_a_difference() -> None:
     said = comparison_sentence(row(COMPARISON, warning="It may be the recorders'.", as_large=1))
     assert said.endswith("it is clear that periods differ. It may be the recorders'.")
-    assert "in 1 of 2,000 shuffles chance alone made" in said
+    assert "differ as much in 1 of 2,000 shuffles" in said
 
 
 def test_no_comparison_says_why() -> None:
