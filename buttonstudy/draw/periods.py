@@ -64,7 +64,7 @@ def periods_figure(
     key = [
         KeyEntry(ink("deep"), "dated wholly within"),
         KeyEntry(ink("sky"), "part of a wider date"),
-        KeyEntry(ink("paper"), "not dated"),
+        KeyEntry(ink("paper"), "without a date that can be placed"),
     ]
     texts = [_figures(row) for row in rows.to_dict("records")]
     panel = Panel("", tuple(map(Row, rows["label"], texts, ruled(rows))))
@@ -148,9 +148,7 @@ def _words(title: str, table: pd.DataFrame, spans: pd.DataFrame, plan: Plan) -> 
         f"dates are {median:.0f} years long or less."
     ]
     if by_kind["undated"] > _NOTHING:
-        parts.append(
-            f"{number_of(by_kind['undated'], 'set')} without a date that can be shared out."
-        )
+        parts.append(f"{number_of(by_kind['undated'], 'set')} without a date that can be placed.")
     if by_kind["outside"] > _NOTHING:
         outside = number_of(by_kind["outside"], "set's worth", "sets' worth")
         parts.append(f"{outside[:1].upper()}{outside[1:]} of dates lies outside the periods.")

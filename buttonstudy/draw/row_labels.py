@@ -15,7 +15,7 @@ _LABELS = {
     ALL_PERIODS: "All sets",
     ALL_GROUPS: "All sets",
     OUTSIDE: "Outside the periods",
-    UNDATED: "Not dated",
+    UNDATED: "Cannot be placed",
 }
 
 

@@ -30,14 +30,14 @@ def test_bars_part_what_lies_wholly_within_and_lines_show_every_date():
     years = [(segment[0][0], segment[1][0]) for segment in drawn_lines.get_segments()]
     assert years == [(1800, 1810), (1810, 1820), (1840, 1860)]
     words = [text.get_text() for text in drawn.figure.texts]
-    assert {"early, 1800–1849", "3 (2 within)", "1 (0 within)", "Not dated"} <= set(words)
+    assert {"early, 1800–1849", "3 (2 within)", "1 (0 within)", "Cannot be placed"} <= set(words)
 
 
 def test_the_words_tell_how_wide_dates_are_and_what_is_left_over():
     drawn = _drawn([(1800, 1809), (1780, 1819), (1840, 1859), (None, None)])
     assert "4 sets, 1 of them dated wholly within one period." in drawn.caption
     assert "Half of the dates are 20 years long or less." in drawn.caption
-    assert "1 set without a date that can be shared out." in drawn.caption
+    assert "1 set without a date that can be placed." in drawn.caption
     assert "of dates lies outside the periods." in drawn.caption
     assert drawn.alt_text.startswith("How the sets are dated. Sets by period: early 2, 1 wholly ")
 

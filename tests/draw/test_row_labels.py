@@ -22,7 +22,13 @@ TABLE = pd.DataFrame(
 
 
 def test_empty_rows_at_the_ends_go_and_those_between_stay():
-    assert labelled(TABLE, "period")["label"].tolist() == ["b", "c", "d", "Not dated", "All sets"]
+    assert labelled(TABLE, "period")["label"].tolist() == [
+        "b",
+        "c",
+        "d",
+        "Cannot be placed",
+        "All sets",
+    ]
 
 
 def test_a_rule_parts_the_periods_from_the_rest():

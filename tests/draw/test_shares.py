@@ -85,7 +85,7 @@ def test_the_figure_names_its_source_and_its_caption_the_years():
 def test_empty_periods_at_the_ends_and_empty_other_rows_are_left_out():
     words = _words(_drawn((0, 0, 0), (12, 27, 0)))
     assert "late" in words
-    assert not {"early", "Not dated", "Outside the periods"} & set(words)
+    assert not {"early", "Cannot be placed", "Outside the periods"} & set(words)
 
 
 def test_terms_that_do_not_fit_are_said_to_be_in_the_table():

@@ -32,6 +32,8 @@ __all__ = [
     "turning_sentence",
 ]
 
+_NO_DATE = "without a date that can be placed"  # none, or one with an open end
+
 
 def estimate_lines(row: pd.Series) -> tuple[str, str, str]:
     """Say one row of :func:`buttonstudy.study.shares.latent.estimated_shares` on three lines.
@@ -162,9 +164,9 @@ def _nothing(row: pd.Series, place: str) -> str:
     """Say a row that has no estimate."""
     if row["kind"] == "period" or not row["examined"]:
         where = place if row["kind"] == "period" else f"{row['period']} the periods"
-        where = "without a date" if row["kind"] == "undated" else where
+        where = _NO_DATE if row["kind"] == "undated" else where
         return f"No set {where} was examined for {field_label(str(row['field']))}."
-    which = "without a date" if row["kind"] == "undated" else "dated outside the periods"
+    which = _NO_DATE if row["kind"] == "undated" else "dated outside the periods"
     return f"{_capital(number_of(row['examined'], 'examined set'))} {which}: of no use to a period."
 
 

@@ -88,13 +88,12 @@ def heaping_findings(table: pd.DataFrame) -> list[str]:
 
 
 def dating_findings(record: pd.DataFrame) -> list[str]:
-    """Say how many sets are dated within one period, and how many have no date that can be placed."""
+    """Say how many sets are dated within one period, and how many cannot be placed."""
     whole = record[record["kind"] == "all"].iloc[0]
     undated = record[record["kind"] == "undated"].iloc[0]
     return [
         f"Of {number_of(float(whole['sets']), 'set')}, {count(float(whole['dated_within']))} are "
-        f"dated wholly within one period and {count(float(undated['sets']))} are "
-        "without a date that can be placed.",
+        f"dated wholly within one period and {count(float(undated['sets']))} cannot be placed.",
         "The others are spread over the periods that their dates allow: this describes the record "
         "as it is dated, and blurs a sharp change into a gradual one.",
     ]

@@ -13,7 +13,11 @@ from buttonstudy.study.telling.words import count, per_cent, range_of, term_labe
 
 __all__ = ["counts_side_by_side", "for_readers"]
 
-_ROW_WORDS = {OUTSIDE: "outside the periods", UNDATED: "not dated", ALL_PERIODS: "all sets"}
+_ROW_WORDS = {
+    OUTSIDE: "outside the periods",
+    UNDATED: "without a date that can be placed",  # no date, or one with an open end
+    ALL_PERIODS: "all sets",
+}
 _KIND_WORDS = {"unknown": "group {}", "all": "all sets"}
 _FOR_MACHINES = ("kind", "few", "field", "level")
 _SHOWN_SHARE = 0.5

@@ -108,7 +108,7 @@ def test_a_period_not_told_apart_says_why_in_place_of_the_dating() -> None:
 OTHERS = {
     "period": "No set in this survey dated to 1820–1839 was examined for mould material.",
     "outside": "No set outside the periods was examined for mould material.",
-    "undated": "No set without a date was examined for mould material.",
+    "undated": "No set without a date that can be placed was examined for mould material.",
 }
 
 
@@ -317,5 +317,5 @@ def test_undated_surveys_are_still_told() -> None:
         buttons, ["padding"], period_scheme("centuries"), {"padding": ["wool"]}
     )
     said = [estimate_lines(line)[0] for _, line in estimated_shares(traits).iterrows()]
-    assert said[-2] == "40 examined sets without a date: of no use to a period."
+    assert said[-2] == "40 examined sets without a date that can be placed: of no use to a period."
     assert said[-1].startswith("Of 40 examined sets in this survey, 3 had padding “wool”")

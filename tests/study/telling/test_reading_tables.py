@@ -54,7 +54,12 @@ def test_sets_without_an_answer_are_counted_apart() -> None:
 
 
 def test_undated_sets_have_a_row_and_empty_rows_beside_the_periods_have_none() -> None:
-    assert list(side_by_side().index) == ["early", "late", "not dated", "all sets"]
+    assert list(side_by_side().index) == [
+        "early",
+        "late",
+        "without a date that can be placed",
+        "all sets",
+    ]
 
 
 def test_a_share_of_a_set_is_not_told_as_none() -> None:
@@ -77,7 +82,12 @@ def test_columns_for_programs_are_left_out_for_readers() -> None:
     assert "Mould material" in set(examined["label"])
     record = for_readers(bs.study.record_by_period(BUTTONS, SCHEME))
     assert "kind" not in record
-    assert list(record["period"]) == ["early", "late", "not dated", "all sets"]
+    assert list(record["period"]) == [
+        "early",
+        "late",
+        "without a date that can be placed",
+        "all sets",
+    ]
 
 
 def test_a_field_without_a_label_stays() -> None:
