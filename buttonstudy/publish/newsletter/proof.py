@@ -61,7 +61,10 @@ class _Fit:
     full: bool
 
 
-_FITS = (_Fit(9.0, True), _Fit(8.5, True), _Fit(8.0, True), _Fit(8.5, False), _Fit(8.0, False))
+_FITS = (
+    *(_Fit(points, True) for points in (9.0, 8.5, 8.0, 7.75)),
+    *(_Fit(points, False) for points in (8.5, 8.0)),
+)
 """From the most comfortable to the tightest."""
 
 
