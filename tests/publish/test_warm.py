@@ -24,10 +24,23 @@ print("parent", os.getppid())
 DRAW = "import matplotlib.pyplot as plt\nplt.plot([1, 2])\nplt.show()"
 
 
+@pytest.fixture(scope="module", autouse=True)
+def asked_for():
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BUTTONSTUDY_WARM", "1")
+        yield
+
+
 @pytest.fixture(scope="module")
-def warm():
+def warm(asked_for):
     with warm_python() as lent:
         yield lent
+
+
+def test_it_is_used_only_where_it_is_asked_for(monkeypatch) -> None:
+    monkeypatch.delenv("BUTTONSTUDY_WARM")
+    with warm_python() as lent:
+        assert lent is None
 
 
 def run(folder: Path, warm, *sources: str) -> tuple[Ran, ...]:
