@@ -1,7 +1,7 @@
 """Surveys with a known truth, built so that the plain analysis gets it wrong.
 
-They follow the adversarial surveys of the project's notes on statistics: "opened cards", "the
-1850 spike", "forking paths", and one large set that fakes a trend. All invented, for tests only.
+They are "opened cards", "the 1850 spike", "forking paths", and one large set that fakes a trend.
+All invented, for tests only.
 Each gives a table with the record's columns, so that the public functions are what is tested.
 """
 

@@ -73,7 +73,7 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
     sentences = [
         f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
         f"{label} and {other}.",
-        f"The commonest {label} beside each {other}: {'; '.join(told)}."
+        f"The commonest {label} by {other}: {'; '.join(told)}."
         if told
         else f"Of no {other} are there enough sets to say which {label} is the commonest.",
     ]

@@ -69,6 +69,6 @@ def test_one_field_beside_another_is_told_in_one_sentence() -> None:
     # 20 of 32 is 0.625, Wilson 0.453 to 0.771 (statsmodels).
     assert crossed_findings(table, "hole_fill", "mould_material") == [
         "Of 36 sets in this survey, 35 were examined for both hole fill and mould material.",
-        "The commonest hole fill beside each mould material: “wood”: “thread” (20 of 32 sets; "
+        "The commonest hole fill by mould material: “wood”: “thread” (20 of 32 sets; "
         "62 %, 95 % interval 45 to 77 %).",
     ]
