@@ -6,9 +6,18 @@ anything. So the extent that a sheet states near its top is looked at first.
 """
 
 import io
+import lzma
 import re
+import struct
 import zipfile
+import zlib
 from xml.etree import ElementTree
+
+DAMAGED = (
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError),
+    *(KeyError, ValueError, OSError, RuntimeError, SyntaxError),
+)
+"""What may come up in looking into a workbook that is none, or is broken."""
 
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _LINK = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
@@ -38,7 +47,7 @@ def stated_extents(data: bytes) -> dict[str, tuple[int, int]]:
                 for name, part in sheet_parts(archive).items()
                 if (extent := _extent(_beginning(archive, part, _TOP)))
             }
-    except (zipfile.BadZipFile, KeyError, ValueError, OSError, RuntimeError, SyntaxError):
+    except DAMAGED:
         return {}
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.delimited import read_delimited
+from buttonstudy.survey.extents import DAMAGED
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet
 from buttonstudy.survey.workbook import read_workbook
@@ -146,7 +147,7 @@ def _encrypted_ods(data: bytes) -> bool:
                 return False
             with archive.open("META-INF/manifest.xml") as manifest:
                 return b"encryption-data" in manifest.read(1_000_000)
-    except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError, ValueError):
+    except DAMAGED:
         return False
 
 

@@ -8,7 +8,7 @@ import io
 import re
 import zipfile
 
-from buttonstudy.survey.extents import sheet_parts
+from buttonstudy.survey.extents import DAMAGED, sheet_parts
 
 _CELL = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>(.*?)</c>', re.DOTALL)
 _TYPE = re.compile(rb'<c\s[^>]*?\bt="e"')
@@ -40,7 +40,7 @@ def formula_errors(data: bytes) -> dict[str, Errors]:
                 for name, part in parts.items()
                 if _has_errors(archive, part) and (errors := _errors(archive.read(part)))
             }
-    except (zipfile.BadZipFile, KeyError, ValueError, OSError, RuntimeError, SyntaxError):
+    except DAMAGED:
         return {}
 
 

@@ -12,6 +12,7 @@ from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import limit
 from buttonstudy.survey.column_problems import WANTED
 from buttonstudy.survey.headings import NOT_KNOWN, split_heading
+from buttonstudy.survey.records import carried_name
 
 __all__ = ["Guess", "guessed"]
 
@@ -42,7 +43,8 @@ def guessed(columns: pd.DataFrame, buttons: pd.DataFrame) -> dict[tuple[str, str
         lacking = [field for field in WANTED if field not in set(here["field"])]
         rows = buttons[(buttons["file"] == file) & (buttons["sheet"] == sheet)]
         for heading in here["heading"][here["how"] == NOT_KNOWN] if lacking else ():
-            cells = rows[heading].dropna() if heading in rows else pd.Series(dtype="str")
+            name = carried_name(heading)
+            cells = rows[name].dropna() if name in rows else pd.Series(dtype="str")
             found[str(file), str(sheet), str(heading)] = _guess(heading, cells, lacking, len(rows))
     return found
 

@@ -134,17 +134,25 @@ def _carried(columns: Sequence[Column], kept: Sequence[Coded]) -> Frame:
     A list of materials is carried through too, since no field of the record holds the whole of it.
     """
     frame: Frame = {}
-    reserved = set(record_columns())
     for column, texts in zip(columns, kept):
         if column.field not in ("", MEDIUM) or not texts.is_filled().any():
             continue
-        name = column.heading or f"column {column.letter}"
-        if name in reserved:
-            name = f"{name} (as written)"
+        name = carried_name(column.heading or f"column {column.letter}")
         if name in frame:
             name = f"{name} ({column.letter})"
         frame[name] = texts.texts()
     return frame
+
+
+def carried_name(heading: str) -> str:
+    """Name the column that carries an unknown heading's cells.
+
+    Examples
+    --------
+    >>> carried_name("Shelf"), carried_name("row")
+    ('Shelf', 'row (as written)')
+    """
+    return f"{heading} (as written)" if heading in record_columns() else heading
 
 
 def _records(

@@ -12,7 +12,7 @@ from collections.abc import Collection
 from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
-from buttonstudy.survey.extents import stated_extents
+from buttonstudy.survey.extents import DAMAGED, stated_extents
 from buttonstudy.survey.formula_errors import Errors, formula_errors
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
@@ -41,6 +41,13 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
             level=NOT_READ,
         )
         return []
+    if not names:
+        problems.add(
+            "no-sheets",
+            "No sheet was found in this workbook.",
+            "Open it in your spreadsheet program, let it repair the file, and save it again.",
+            level=NOT_READ,
+        )
     extents, errors = stated_extents(data), formula_errors(data)
     return [
         sheet
@@ -100,7 +107,7 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             unpacked = sum(entry.file_size for entry in archive.infolist())
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError):
+    except DAMAGED:
         return True  # calamine says better what is wrong
     if unpacked <= limit("unpacked-bytes"):
         return True

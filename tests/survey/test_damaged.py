@@ -1,0 +1,65 @@
+"""Files that are damaged, or made to do harm: told in a sentence, with what to do.
+
+The damaged ones stand for what `tests/fuzz.py` and `tests/fuzz_guided.py` found.
+"""
+
+import io
+import zipfile
+
+import pytest
+import xlsxwriter
+
+import buttonstudy as bs
+from buttonstudy.publish.drafting import write_draft
+
+PARTS = ("xl/worksheets/sheet1.xml", "xl/workbook.xml", "xl/sharedStrings.xml", "xl/styles.xml")
+
+
+def workbook():
+    into = io.BytesIO()
+    with xlsxwriter.Workbook(into) as book:
+        book.add_worksheet("One").write_row(0, 0, ["Button no.", "Diameter (mm)", "Date"])
+    return into.getvalue()
+
+
+def changed(data, part, content):
+    """A workbook with other content in one part."""
+    into = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(into, "w") as new:
+        for name in old.namelist():
+            new.writestr(name, content if name == part else old.read(name))
+    return into.getvalue()
+
+
+def told(path, data, name="survey.xlsx"):
+    file = path / name
+    file.write_bytes(data)
+    survey = bs.load_survey(file)
+    assert file.read_bytes() == data
+    return survey
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_damaged_part_of_a_workbook_is_told_or_does_not_matter(tmp_path, part):
+    data = bytearray(workbook())
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        entry = archive.getinfo(part)
+    begin = entry.header_offset + 30 + len(part)
+    data[begin : begin + entry.compress_size] = b"\xff" * entry.compress_size
+    survey = told(tmp_path, bytes(data))
+    assert set(survey.problems["kind"]) & {"file-damaged", "sheet-damaged", "no-rows"}
+
+
+def test_a_workbook_without_sheets_is_told(tmp_path):
+    empty = b'<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"/>'
+    survey = told(tmp_path, changed(workbook(), "xl/workbook.xml", empty))
+    (problem,) = survey.problems.to_dict("records")
+    assert (problem["file"], problem["level"]) == ("survey.xlsx", "not read")
+    assert problem["problem"] == "No sheet was found in this workbook."
+
+
+def test_a_heading_named_like_a_column_of_the_record_can_be_mapped(tmp_path):
+    survey = told(tmp_path, b"row,Height (mm),Date\n7,5,1840\n8,6,1850\n", "survey.csv")
+    assert survey.buttons["row (as written)"].tolist() == ["7", "8"]
+    draft = write_draft(survey, [tmp_path / "survey.csv"]).splitlines()
+    assert any(line.startswith("row,") and "every cell differs" in line for line in draft)
