@@ -1,29 +1,27 @@
 """How many sets have so many layers or more, where some counts are bounds only.
 
 A dot with its interval for each period; a faint bar from the sets that certainly have as many to
-those that may have. Where few sets were counted each is one square, filled if it certainly has as
-many; how many may have stands at the right.
+those that may have. Where few sets were counted each is shown by itself, filled if it certainly has
+as many; how many may have stands at the right.
 """
 
 from collections.abc import Hashable
+from functools import partial
 from typing import Any
 
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import lettering, line_height_mm
 from buttonstudy.draw.marks import whole
-from buttonstudy.draw.panels import Panel, Row, plan_panels
+from buttonstudy.draw.panels import Panel, Row
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
-from buttonstudy.draw.share_marks import draw_shares
-from buttonstudy.draw.sheet import Sheet
-from buttonstudy.draw.style import house_style, print_size
+from buttonstudy.draw.share_marks import draw_shares, few_words
+from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import field_label, number_of, per_cent, range_of
 
 __all__ = ["at_least_figure"]
-
-_FOOT_MM = 6.8
 
 
 def at_least_figure(
@@ -55,13 +53,10 @@ def at_least_figure(
         for heading, group in by_number.items()
     ]
     with house_style():
-        sheet = Sheet(print_size(size), title, _note(rows), source)
-        plan = plan_panels(sheet, panels, _FOOT_MM)
+        sheet, plan = share_sheet(size, title, partial(_note, rows), source, panels)
         for placed, group in zip(plan.place(sheet), by_number.values()):
             draw_shares(placed, split_rows(group, len(placed.middles)))
-        foot = lettering("share of the sets with a count or a bound", sheet.width_mm)
-        left = min(plan.label_mm, sheet.width_mm - foot.width_mm)
-        sheet.text(left, plan.body_mm - line_height_mm(), foot)
+        draw_foot(sheet, plan, "share of the sets with a count or a bound")
         figure = sheet.figure
     shown = list(by_number)[: len(plan.panels)]
     alt = " ".join(_panel_in_words(heading, by_number[heading]) for heading in shown)
@@ -89,15 +84,14 @@ def _figures(row: dict[Hashable, Any]) -> str:
     return f"{told} of {sets}" if sets else "none"
 
 
-def _note(rows: pd.DataFrame) -> str:
+def _note(rows: pd.DataFrame, width_mm: float) -> str:
     parts = ["Right: sets that certainly have as many, and that may have, of those counted"]
     if not rows["few"].all():
         parts.append(f"Dot and line: most likely share, {limit('confidence'):.0f} % interval")
         parts.append("Grey: what the bounds leave open")
     if rows["few"].any():
-        few = f"{limit('few-sets'):.0f}"
-        parts.append(f"Below {few} sets: a square for each, filled if it certainly has as many")
-    return ". ".join([*parts, "Wide dates are shared out over the periods"]) + "."
+        parts.append(few_words(width_mm, "certainly had as many"))
+    return ". ".join(parts) + "."
 
 
 def _caption(rows: pd.DataFrame, title: str) -> list[str]:
@@ -106,7 +100,7 @@ def _caption(rows: pd.DataFrame, title: str) -> list[str]:
     return [
         f"{title}: {number_of(every['sets'], 'set')} in this survey, {whole(bounded)} of them with "
         "a bound in place of a count. “At least 2” allows two, three and more (Turnbull's "
-        "estimate).",
+        "estimate). Wide dates are shared out over the periods.",
         *period_words(rows),
     ]
 

@@ -1,27 +1,26 @@
 """One button beside the rest: for each of its traits, how many of the other sets share it.
 
 The rows are the figure of shares' own: a dot with its exact interval where there are enough sets,
-else one square for each set. The rarest trait stands first. Its own set is left out.
+else each set by itself. The rarest trait stands first. Its own set is left out.
 """
 
 from collections.abc import Hashable, Mapping
+from functools import partial
 
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
-from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
+from buttonstudy.draw.lettering import shortened
+from buttonstudy.draw.panels import Panel, Plan, Row
 from buttonstudy.draw.row_labels import left_out_words
-from buttonstudy.draw.share_marks import draw_shares
-from buttonstudy.draw.sheet import Sheet
-from buttonstudy.draw.style import house_style, print_size
+from buttonstudy.draw.share_marks import draw_shares, few_words
+from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.dating import ALL_PERIODS
 from buttonstudy.study.telling.words import number_of, per_cent, range_of, term_label
 
 __all__ = ["traits_figure"]
-
-_FOOT_MM = 6.8
 
 
 def traits_figure(
@@ -52,13 +51,10 @@ def traits_figure(
     title = f"Traits of button {shortened(button)}: how many other sets share each"
     panels = [_panel(period, rows) for period, rows in by_period.items()]
     with house_style():
-        sheet = Sheet(print_size(size), title, _note(table), source)
-        plan = plan_panels(sheet, panels, _FOOT_MM)
+        sheet, plan = share_sheet(size, title, partial(_note, table), source, panels)
         for placed, rows in zip(plan.place(sheet), by_period.values()):
             draw_shares(placed, rows.head(len(placed.middles)))
-        foot = lettering("share of the other sets examined", sheet.width_mm)
-        left = min(plan.label_mm, sheet.width_mm - foot.width_mm)
-        sheet.text(left, plan.body_mm - line_height_mm(), foot)
+        draw_foot(sheet, plan, "share of the other sets examined")
         figure = sheet.figure
     return Drawn(figure, _caption(title, by_period, plan), _alt_text(title, by_period), name)
 
@@ -82,15 +78,15 @@ def _counts(row: Mapping[Hashable, object]) -> str:
     return f"{row['with_term']} of {row['examined']}" if row["examined"] else "none examined"
 
 
-def _note(table: pd.DataFrame) -> str:
+def _note(table: pd.DataFrame, width_mm: float) -> str:
     """Explain only what this figure shows."""
     parts = ["Right: other sets that have it, of those examined"]
     examined = table["examined"] > 0
     if (examined & ~table["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
-        parts.append("Grey: how far sets without an answer could move it")
+        parts.append("Grey: what sets without an answer could change")
     if (examined & table["few"]).any():
-        parts.append(f"Below {limit('few-sets'):.0f} sets: a square for each, filled if it has it")
+        parts.append(few_words(width_mm, "had it"))
     return ". ".join(parts) + "."
 
 

@@ -24,6 +24,7 @@ _ROW_GAP = 0.6
 _COLUMN_GAP = 1.2
 _PANEL_GAP = 2.2
 _LABEL_SHARE = 0.36
+_LABEL_SHARE_BESIDE = 0.42
 _FIGURES_SHARE = 0.36
 _RULE_GAP = 0.8
 _PANEL_WIDTH = 52.0
@@ -179,7 +180,8 @@ def plan_panels(
     """
     most = max(1, min(len(panels), int(sheet.width_mm // _PANEL_WIDTH)))
     columns = math.ceil(len(panels) / math.ceil(len(panels) / most))
-    label_mm = _column_mm([row.label for row in panels[0].rows], _LABEL_SHARE, sheet, columns)
+    share = _LABEL_SHARE if columns == 1 else _LABEL_SHARE_BESIDE
+    label_mm = _column_mm([row.label for row in panels[0].rows], share, sheet, columns)
     texts = [row.figures for panel in panels for row in panel.rows]
     figures_mm = _column_mm(texts, _FIGURES_SHARE, sheet, columns)
     across = sheet.width_mm - label_mm - columns * figures_mm - (columns - 1) * _COLUMN_GAP

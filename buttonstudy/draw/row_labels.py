@@ -10,6 +10,7 @@ from buttonstudy.study.telling.words import number_of, term_label
 __all__ = ["labelled", "left_out_words", "period_words", "ruled", "split_rows", "with_years"]
 
 _NOTHING = 1e-6
+_VISIBLE = 0.5
 _PLAIN = ("period", "group")
 _LABELS = {
     ALL_PERIODS: "All sets",
@@ -22,8 +23,9 @@ _LABELS = {
 def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFrame:
     """Give the rows worth showing a column ``label``.
 
-    Left out are the periods or groups before the first and after the last that hold anything,
-    and the rows for sets outside, undated or unknown where there are none.
+    Left out are the periods or groups before the first and after the last that hold anything
+    (half a set or more, if any has as many), and the rows for sets outside, undated or unknown
+    where there are none.
 
     Parameters
     ----------
@@ -37,9 +39,11 @@ def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFram
     by_name = table.groupby(names, sort=False)[held].max()
     filled = (by_name > _NOTHING).to_numpy()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
-    held_by = filled & kinds
+    most = by_name[kinds].max()
+    least = _VISIBLE if held == "sets" and most >= _VISIBLE else _NOTHING
+    held_by = (by_name >= least).to_numpy() & kinds
     within = (held_by.cumsum() > 0) & (held_by[::-1].cumsum()[::-1] > 0)
-    kept = by_name.index[filled | (kinds & within)]
+    kept = by_name.index[within | (filled & ~kinds)]
     rows = table[table[names].isin(kept)].copy()
     rows["label"] = [
         _LABELS.get(str(name), shortened(term_label(str(name)))) for name in rows[names]

@@ -1,11 +1,15 @@
-"""The marks of a panel of shares: dots, intervals and bounds, or one square for each set."""
+"""The marks of a panel of shares: dots, intervals and bounds; of few sets each by itself.
+
+Few sets are squares, one for each. Where a panel is so narrow that an empty square would close up
+in print, they are a bar as long as the sets examined, filled for those that have the term.
+"""
 
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 
-from buttonstudy.draw.marks import whole
+from buttonstudy.draw.marks import BAR_MM, whole
 from buttonstudy.draw.panels import PlacedPanel
 from buttonstudy.draw.style import MM_PER_POINT, ink
 from buttonstudy.schemes import limit
@@ -14,17 +18,43 @@ from buttonstudy.study.evidence.columns import Floats
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["draw_shares"]
+__all__ = ["draw_shares", "few_words"]
 
 _WIDE_MM = 30.0
 _MARGIN = 0.04
-_BAR_MM = 2.2
 _PITCH_MM = 1.5
 _SQUARE = 0.68
+_EDGE_PT = 0.5
+
+
+def few_words(width_mm: float, having: str) -> str:
+    """Say how a panel of this width shows few sets.
+
+    Examples
+    --------
+    >>> few_words(25, "had it")
+    'Below 30 sets: a square for each, filled if it had it'
+    >>> few_words(15, "had it")
+    'Below 30 sets: a bar of those examined, filled for those that had it'
+    """
+    lead = f"Below {limit('few-sets'):.0f} sets"
+    if _squares_fit(width_mm):
+        return f"{lead}: a square for each, filled if it {having}"
+    return f"{lead}: a bar of those examined, filled for those that {having}"
+
+
+def _squares_fit(width_mm: float) -> bool:
+    """Say whether an empty square stays open in print."""
+    inside = _SQUARE * _pitch_mm(width_mm) - _EDGE_PT * MM_PER_POINT
+    return inside >= limit("print-narrowest-gap")
+
+
+def _pitch_mm(width_mm: float) -> float:
+    return min(2 * width_mm / (1 + 2 * _MARGIN) / limit("few-sets"), _PITCH_MM)
 
 
 def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
-    """Draw one panel's rows: dots with intervals, or squares where sets are few."""
+    """Draw one panel's rows: dots with intervals, or each set by itself where they are few."""
     axes = placed.axes
     wide = placed.width_mm >= _WIDE_MM
     ticks = [0, 0.25, 0.5, 0.75, 1] if wide else [0, 0.5, 1]
@@ -38,7 +68,11 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     few = rows["few"].to_numpy(dtype=bool)
     middles = np.array(placed.middles)
     _draw_dots(axes, rows[~few], middles[~few])
-    _draw_squares(placed, rows[few], middles[few])
+    if few.any():
+        paper = ink("paper").colour
+        axes.barh(middles[few], 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
+        draw = _draw_squares if _squares_fit(placed.width_mm) else _draw_bars
+        draw(placed, rows[few], middles[few])
 
 
 def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:
@@ -47,7 +81,16 @@ def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:
         return
     shares = rows[["share", "low", "high", "if_none", "if_all"]].astype(float)
     bounds = shares["if_all"] - shares["if_none"]
-    axes.barh(middles, bounds, _BAR_MM, shares["if_none"], color=ink("faint").colour, zorder=1)
+    axes.barh(
+        middles,
+        bounds,
+        BAR_MM,
+        shares["if_none"],
+        color=ink("faint").colour,
+        edgecolor=ink("quiet").colour,
+        linewidth=0.3,
+        zorder=1,
+    )
     deep, dark = ink("deep").colour, ink("ink").colour
     axes.hlines(middles, shares["low"], shares["high"], color=deep, linewidth=1.4, zorder=3)
     axes.plot(shares["share"], middles, "o", color=dark, markersize=3.4, zorder=4, clip_on=False)
@@ -58,12 +101,9 @@ def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> N
 
     All squares of a panel are one artist: a figure takes as long as it has artists.
     """
-    if rows.empty:
-        return
     unit_mm = placed.width_mm / (1 + 2 * _MARGIN)
-    pitch_mm = min(2 * unit_mm / limit("few-sets"), _PITCH_MM)
+    pitch_mm = _pitch_mm(placed.width_mm)
     paper, deep = ink("paper").colour, ink("deep").colour
-    placed.axes.barh(middles, 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
     squares = [
         (
             (place // 2 + 0.5) * pitch_mm / unit_mm,
@@ -82,7 +122,22 @@ def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> N
         s=(_SQUARE * pitch_mm / MM_PER_POINT) ** 2,
         c=colours,
         marker="s",
-        edgecolors=deep,
-        linewidths=0.5,
+        edgecolors=ink("ink").colour,
+        linewidths=_EDGE_PT,
         zorder=3,
     )
+
+
+def _draw_bars(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> None:
+    """Draw a bar of the sets examined, filled for those that have the term."""
+    for name, fill in (("examined", "paper"), ("with_term", "deep")):
+        lengths = [whole(number) / limit("few-sets") for number in rows[name]]
+        placed.axes.barh(
+            middles,
+            lengths,
+            BAR_MM,
+            color=ink(fill).colour,
+            edgecolor=ink("ink").colour,
+            linewidth=[_EDGE_PT if length else 0.0 for length in lengths],
+            zorder=3,
+        )

@@ -2,7 +2,8 @@
 
 A dot with its interval for each row; a faint bar behind it as wide as the sets without an answer
 could move it; the counts in figures at the right. Where few sets were examined there is no dot,
-since a dot's place is a percentage: each set is one small square, filled if it had the term.
+since a dot's place is a percentage: each set is one small square, filled if it had the term. The
+commonest terms stand first, and those that get no panel are named under the figure.
 """
 
 from collections.abc import Hashable, Sequence
@@ -10,21 +11,35 @@ from collections.abc import Hashable, Sequence
 import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
-from buttonstudy.draw.lettering import lettering, line_height_mm, shortened
+from buttonstudy.draw.lettering import shortened
 from buttonstudy.draw.marks import whole
-from buttonstudy.draw.panels import Panel, Plan, Row, plan_panels
+from buttonstudy.draw.panels import Panel, Row
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
-from buttonstudy.draw.share_marks import draw_shares
-from buttonstudy.draw.sheet import Sheet
-from buttonstudy.draw.style import house_style, print_size
+from buttonstudy.draw.share_marks import draw_shares, few_words
+from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.shown_terms import (
+    commonest_first,
+    examined_rows,
+    not_drawn_words,
+    rare_groups_together,
+    unknown_words,
+    worth_a_panel,
+)
+from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import fields, limit
-from buttonstudy.study.telling.words import field_label, number_of, per_cent, range_of, term_label
+from buttonstudy.study.telling.words import (
+    field_label,
+    listed,
+    number_of,
+    per_cent,
+    range_of,
+    term_label,
+)
 
 __all__ = ["crossed_figure", "shares_figure"]
 
 _NOTHING = 1e-6
 _VISIBLE = 0.5
-_FOOT_MM = 6.8
 
 
 def shares_figure(
@@ -46,7 +61,7 @@ def shares_figure(
     size
         The name of a print size; its width is kept, its height used as far as needed.
     terms
-        The terms wanted; else as many as the page holds, in the table's order.
+        The terms wanted, in this order; else as many as the page holds, the commonest first.
     source
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
 
@@ -56,10 +71,10 @@ def shares_figure(
         Without a figure, and with the reason, if no set was examined.
     """
     name = f"{field_label(field)} by period".replace(" ", "-")
-    rows = _worth_showing(table, "period", terms)
+    rows, drawn = _worth_showing(table, "period", terms)
     title = f"{field_label(field).capitalize()} by period"
-    counted = "Wide dates are shared out over the periods"
-    return _figure(rows, name, title, field, size, source, counted)
+    words = ["Wide dates are shared out over the periods."]
+    return _figure(rows, drawn, name, title, field, size, source, words)
 
 
 def crossed_figure(
@@ -83,41 +98,67 @@ def crossed_figure(
         As for :func:`shares_figure`.
     """
     title = f"{field_label(field).capitalize()} by {field_label(by)}"
-    rows = _worth_showing(table, "group", terms)
+    rows, drawn = _worth_showing(table, "group", terms)
     unknown = rows["kind"] == "unknown"
     rows.loc[unknown, "label"] = f"{field_label(by).capitalize()} " + rows.loc[unknown, "group"]
     name = title.lower().replace(" ", "-")
-    counted = "Mixed sets are shared out over the groups"
-    return _figure(rows, name, title, field, size, source, counted)
+    words = ["Mixed sets are shared out over the groups."]
+    if rows["group"].nunique() < labelled(table, "group")["group"].nunique():
+        words.append("Groups of which no set was examined are in the table only.")
+    rows, together = rare_groups_together(rows, by)
+    if together:
+        words.append(f"{len(together)} others: {listed(map(shortened, together))}.")
+    words += unknown_words(by, list(dict.fromkeys(table.loc[table["kind"] == "group", "group"])))
+    return _figure(rows, drawn, name, title, field, size, source, words)
 
 
-def _worth_showing(table: pd.DataFrame, names: str, terms: Sequence[str] | None) -> pd.DataFrame:
-    """Give the rows of the terms wanted, term by term."""
-    wanted = list(dict.fromkeys(table["term"]) if terms is None else terms)
+def _worth_showing(
+    table: pd.DataFrame, names: str, terms: Sequence[str] | None
+) -> tuple[pd.DataFrame, list[str]]:
+    """Give the rows of all terms, term by term, and the terms that are worth a panel."""
+    wanted = commonest_first(table) if terms is None else list(terms)
     rows = labelled(table[table["term"].isin(wanted)], names)
+    rows = examined_rows(rows, names)
     place = {term: number for number, term in enumerate(wanted)}
-    return rows.iloc[rows["term"].map(place).argsort(kind="stable")]
+    rows = rows.iloc[rows["term"].map(place).argsort(kind="stable")].reset_index(drop=True)
+    return rows, worth_a_panel(rows, wanted) if terms is None else wanted
 
 
 def _figure(
-    rows: pd.DataFrame, name: str, title: str, field: str, size: str, source: str, counted: str
+    rows: pd.DataFrame,
+    drawn: list[str],
+    name: str,
+    title: str,
+    field: str,
+    size: str,
+    source: str,
+    words: list[str],
 ) -> Drawn:
     if rows.empty or not (rows["examined"] > _NOTHING).any():
         return not_drawn(name, f"no set was examined for {field_label(field)}")
-    terms = list(dict.fromkeys(rows["term"]))
-    by_term = {term: rows[rows["term"] == term] for term in terms}
-    panels = [_panel(_panel_title(term, field), by_term[term]) for term in terms]
-    note = _note(rows, counted)
+    every = list(dict.fromkeys(rows["term"]))
+    by_term = {term: rows[rows["term"] == term] for term in every}
+    panels = [_panel(_panel_title(term, field), by_term[term]) for term in drawn]
+    told = rows[rows["term"].isin(drawn)]
+
+    def under(shown: int) -> str:
+        return not_drawn_words(rows, [term for term in every if term not in drawn[:shown]])
+
     with house_style():
-        sheet = Sheet(print_size(size), title, note, source)
-        plan = plan_panels(sheet, panels, _FOOT_MM)
-        for placed, term in zip(plan.place(sheet), terms):
+        sheet, plan = share_sheet(
+            size, title, lambda width_mm: _note(told, width_mm), source, panels, under
+        )
+        for placed, term in zip(plan.place(sheet), drawn):
             draw_shares(placed, split_rows(by_term[term], len(placed.middles)))
-        _draw_foot(sheet, plan)
+        draw_foot(sheet, plan, "share of the sets examined")
         figure = sheet.figure
-    shown_terms = terms[: len(plan.panels)]
-    caption = _caption(title, rows, terms, shown_terms, plan.rows_left_out, counted)
-    return Drawn(figure, caption, _alt_text(title, by_term, shown_terms), name)
+    shown_terms = drawn[: len(plan.panels)]
+    words = [*words, *unknown_words(field, every)]
+    if len(shown_terms) < len(every):
+        left_out = number_of(len(every) - len(shown_terms), "further term")
+        words.append(f"{left_out} in the table only.")
+    caption = [*_caption(title, told, words), *left_out_words(plan.rows_left_out, *rows["label"])]
+    return Drawn(figure, " ".join(caption), _alt_text(title, by_term, shown_terms), name)
 
 
 def _panel_title(term: str, field: str) -> str:
@@ -138,49 +179,30 @@ def _figures(having: float, examined: float, sets: float) -> str:
     return f"{told} (+{unknown})" if unknown else told
 
 
-def _draw_foot(sheet: Sheet, plan: Plan) -> None:
-    foot = lettering("share of the sets examined", sheet.width_mm)
-    left = min(plan.label_mm, sheet.width_mm - foot.width_mm)
-    sheet.text(left, plan.body_mm - line_height_mm(), foot)
-
-
-def _note(rows: pd.DataFrame, counted: str) -> str:
+def _note(rows: pd.DataFrame, width_mm: float) -> str:
     """Explain only what this figure shows."""
     parts = ["Right: sets with it, of those examined"]
     if ((rows["sets"] - rows["examined"]) >= _VISIBLE).any():
-        parts[0] += " (+ sets without an answer)"
+        parts[0] += " (+ those without an answer)"
     examined = rows["examined"] > _NOTHING
     if (examined & ~rows["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
-        parts.append("Grey: how far sets without an answer could move it")
+        parts.append("Grey: what those without an answer could change")
     if (examined & rows["few"]).any():
-        parts.append(f"Below {limit('few-sets'):.0f} sets: a square for each, filled if it had it")
-    return ". ".join([*parts, counted]) + "."
+        parts.append(few_words(width_mm, "had it"))
+    return ". ".join(parts) + "."
 
 
-def _caption(
-    title: str,
-    rows: pd.DataFrame,
-    terms: Sequence[str],
-    shown: Sequence[str],
-    rows_left_out: int,
-    counted: str,
-) -> str:
+def _caption(title: str, rows: pd.DataFrame, words: Sequence[str]) -> list[str]:
     overall = rows[rows["kind"] == "all"].iloc[0]
     examined = number_of(overall["examined"], "set")
-    parts = [f"{title}: {examined} examined of {overall['sets']:.0f} in this survey."]
-    parts.append(f"{counted}.")
+    parts = [f"{title}: {examined} examined of {overall['sets']:.0f} in this survey.", *words]
     if not rows.loc[rows["examined"] > _NOTHING, "few"].all():
         parts.append(
             f"Intervals are {limit('confidence'):.0f} % Wilson intervals for the counts shown; "
             f"they cover chance alone."
         )
-    if len(shown) < len(terms):
-        left_out = number_of(len(terms) - len(shown), "further term")
-        parts.append(f"{left_out} in the table only.")
-    if "year_from" in rows:
-        parts += period_words(rows)
-    return " ".join([*parts, *left_out_words(rows_left_out, *rows["label"], *terms)])
+    return [*parts, *(period_words(rows) if "year_from" in rows else [])]
 
 
 def _alt_text(title: str, by_term: dict[str, pd.DataFrame], shown: Sequence[str]) -> str:

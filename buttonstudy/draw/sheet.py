@@ -43,6 +43,8 @@ class Sheet:
         the foot.
     key
         Entries of a key below the note.
+    under
+        What is to be said right under what is drawn, such as what it leaves out.
 
     Attributes
     ----------
@@ -57,6 +59,7 @@ class Sheet:
         note: str,
         source: str,
         key: Sequence[KeyEntry] = (),
+        under: str = "",
     ) -> None:
         self.size = size
         self.left_mm = _EDGE
@@ -64,10 +67,12 @@ class Sheet:
         self._title = lettering(title, self.width_mm, TITLE_PT, bold=True)
         self._note = lettering(note, self.width_mm)
         self._source = lettering(f"Source: {source}" if source else "", self.width_mm)
+        self._under = lettering(under, self.width_mm)
         self._key = _place_key(key, self.width_mm)
         self._key_mm = _key_height(self._key)
         self._head_mm = _EDGE + self._title.height_mm + self._note.height_mm + _GAP + self._key_mm
-        self._foot_mm = self._source.height_mm + (_GAP if source else 0.0) + _EDGE
+        self._under_mm = self._under.height_mm + (_GAP if under else 0.0)
+        self._foot_mm = self._under_mm + self._source.height_mm + (_GAP if source else 0.0) + _EDGE
         self._height_mm = 0.0
         self._figure: Figure | None = None
 
@@ -94,7 +99,8 @@ class Sheet:
         self.text(0, top, self._title, TITLE_PT, weight="bold")
         self.text(0, top + self._title.height_mm, self._note)
         self._draw_key(-self._key_mm)
-        self.text(0, body_mm + _GAP, self._source, colour=ink("quiet").colour)
+        self.text(0, body_mm + _GAP, self._under)
+        self.text(0, body_mm + self._under_mm + _GAP, self._source, colour=ink("quiet").colour)
         return self._figure
 
     def axes(self, x_mm: float, y_mm: float, width_mm: float, height_mm: float) -> "Axes":

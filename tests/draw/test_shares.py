@@ -3,12 +3,20 @@ import pytest
 from matplotlib.colors import to_hex
 
 from buttonstudy.draw import crossed_figure, shares_figure
-from buttonstudy.draw.style import ink
+from buttonstudy.draw.style import MM_PER_POINT, ink, print_sizes
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study import shares_by_period, shares_crossed
 
 TWO = PeriodScheme(
     "two", "Two periods", "none", (Period("early", 1800, 1849), Period("late", 1850, 1899))
+)
+LONG_NAMES = PeriodScheme(
+    "long",
+    "Two periods",
+    "none",
+    tuple(
+        Period(f"{one.label} years of the trade", one.year_from, one.year_to) for one in TWO.periods
+    ),
 )
 
 
@@ -88,20 +96,85 @@ def test_empty_periods_at_the_ends_and_empty_other_rows_are_left_out():
     assert not {"early", "Cannot be placed", "Outside the periods"} & set(words)
 
 
-def test_terms_that_do_not_fit_are_said_to_be_in_the_table():
-    values = [f"fill {number:02}" for number in range(40)]
+def test_terms_that_do_not_fit_are_named_under_the_figure_with_their_sets():
+    values = [f"fill {number:02}" for number in range(40)] * 2
     buttons = pd.DataFrame({"hole_fill": values, "year_from": 1800, "year_to": 1800})
     drawn = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill", "a5-column")
-    shown = sum(word.startswith("fill ") for word in _words(drawn))
-    assert 1 <= shown < 40
+    shown = sum(word in values for word in _words(drawn))
+    assert 1 <= shown < 34
     assert f"{40 - shown} further terms in the table only." in drawn.caption
+    under = " ".join(_words(drawn))
+    assert f"Not drawn: fill {shown} 2 sets, fill {shown + 1} 2," in under
+    assert f"and {40 - shown - 6} more terms." in under
+
+
+def test_the_commonest_terms_come_first_and_a_single_set_gets_no_panel():
+    # Many sets were not examined, and had each term's order turned round if they counted.
+    values = ["bone"] * 3 + ["wood"] * 5 + ["pastbord"]
+    buttons = pd.DataFrame({"mould_material": values, "year_from": 1800, "year_to": 1800})
+    table = shares_by_period(buttons, "mould_material", TWO)
+    drawn = shares_figure(table, "mould_material", "a5-column")
+    words = _words(drawn)
+    assert words.index("wood") < words.index("bone")
+    assert "pastbord" not in words
+    assert "Not drawn: pastbord 1 set." in words
+    assert "“pastbord” is as the survey writes it, and no term of the kit." in drawn.caption
+
+
+def test_a_survey_of_single_sets_still_has_its_figure():
+    buttons = pd.DataFrame({"hole_fill": ["wax", "paper"], "year_from": 1800, "year_to": 1800})
+    drawn = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill")
+    assert {"wax", "paper"} <= set(_words(drawn))
+
+
+def test_where_squares_would_close_up_few_sets_are_a_bar():
+    table = shares_by_period(_buttons((3, 5, 0), (0, 9, 100)), "hole_fill", LONG_NAMES)
+    narrow, wide = (
+        shares_figure(table, "hole_fill", size, terms=["thread"])
+        for size in ("a5-column", "a5-page")
+    )
+    assert any("a square for each" in word for word in " ".join(_words(wide)).split(". "))
+    assert "a bar of those examined" in " ".join(_words(narrow))
+    (axes,) = narrow.figure.axes
+    bars = [(bar.get_width() * 30, to_hex(bar.get_facecolor())) for bar in axes.patches]
+    paper, deep = ink("paper").colour.lower(), ink("deep").colour.lower()
+    counted = [(round(width), colour) for width, colour in bars if 0 < width < 30]
+    assert sorted(counted) == sorted([(8, paper), (9, paper), (17, paper), (3, deep), (3, deep)])
+
+
+@pytest.mark.parametrize("size", [size.name for size in print_sizes()])
+def test_an_empty_square_keeps_seven_tenths_of_a_millimetre_open(size):
+    # Drafting practice: parallel lines no less than 0.7 mm apart (limits.csv).
+    buttons = pd.DataFrame(
+        {"hole_fill": ["thread", "wax", "fur", "lint"] * 7, "year_from": 1800, "year_to": 1800}
+    )
+    drawn = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill", size)
+    for axes in drawn.figure.axes:
+        for marks in axes.collections:
+            sides = marks.get_sizes() ** 0.5 * MM_PER_POINT
+            edges = marks.get_linewidths()[0] * MM_PER_POINT
+            assert (sides - edges >= 0.7).all()
+
+
+def test_groups_of_single_sets_share_a_row():
+    buttons = pd.DataFrame(
+        {
+            "hole_fill": ["thread"] * 4 + ["wax"] * 2,
+            "mould_material": ["bone", "bone", "horn", "pastbord", "bone", "bone"],
+        }
+    )
+    table = shares_crossed(buttons, "hole_fill", "mould_material")
+    drawn = crossed_figure(table, "hole_fill", "mould_material")
+    assert "bone 2 of 4; 2 others 2 of 2; All sets 4 of 6." in drawn.alt_text
+    assert "2 others: horn and pastbord." in drawn.caption
+    assert "“pastbord” is as the survey writes it" in drawn.caption
 
 
 def test_groups_of_another_field_are_rows_and_the_unknown_are_named():
     buttons = pd.DataFrame(
         {
-            "hole_fill": ["thread", "wax", "thread"],
-            "mould_material": ["bone", "bone", "not examined"],
+            "hole_fill": ["thread", "wax", "thread", "wax"],
+            "mould_material": ["bone", "bone", "not examined", "bone"],
         }
     )
     drawn = crossed_figure(
@@ -112,6 +185,22 @@ def test_groups_of_another_field_are_rows_and_the_unknown_are_named():
     assert {"thread", "wax", "bone", "All sets"} <= set(words)
     assert "Mould material not examined 1 of 1" in drawn.alt_text
     assert drawn.name == "hole-fill-by-mould-material"
+    assert "none" not in words
+    assert "Groups of which no set was examined" not in drawn.caption
+
+
+def test_groups_of_which_nothing_was_examined_are_left_to_the_table_and_that_is_said():
+    buttons = pd.DataFrame(
+        {
+            "hole_fill": ["thread", "wax", "not examined"],
+            "mould_material": ["bone", "bone", "horn"],
+        }
+    )
+    table = shares_crossed(buttons, "hole_fill", "mould_material")
+    drawn = crossed_figure(table, "hole_fill", "mould_material")
+    assert "horn" not in _words(drawn)
+    assert "Groups of which no set was examined are in the table only." in drawn.caption
+    assert "1 of 2 (+1)" in _words(drawn)  # all sets still count it
 
 
 def test_a_bare_count_is_named_by_its_field():

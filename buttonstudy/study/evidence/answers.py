@@ -4,7 +4,7 @@ Not seen is not absent. Every share in the kit starts here, where a field's valu
 into clear answers ("bone", "bone; wood", "absent") and three kinds of no answer: nobody looked
 (not examined), somebody looked and could not tell (unclear), nothing was written (not recorded).
 Counts and lengths answer in groups of their own: "2 or more" is no "2", and a reading that lies
-across the edge of two bands is in neither.
+across the edge of two bands, more than a little, is in neither.
 """
 
 from collections.abc import Sequence
@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from buttonstudy.schemes import fields, rows
+from buttonstudy.schemes import fields, limit, rows
 from buttonstudy.study.evidence.columns import column, floats, length_bounds, texts
 from buttonstudy.study.evidence.keys import set_keys, shared_weights
 
@@ -86,7 +86,8 @@ def answers(
         their own order.
     edges
         For a length, the ascending edges of its bands in mm, instead of the kit's own table. A
-        size exactly on an edge belongs to the smaller band.
+        reading is in a band that holds the share ``band-share`` of what it allows; a size known
+        exactly and on an edge belongs to the smaller band.
 
     Examples
     --------
@@ -117,9 +118,15 @@ def band_edges(field: str) -> tuple[float, ...]:
     Examples
     --------
     >>> band_edges("hole_diameter")
-    (1.5, 2.5, 4.5)
+    (1.55, 2.55, 4.55)
     """
-    return tuple(float(row["edge_mm"]) for row in rows("length_bands") if row["field"] == field)
+    return tuple(edge for edge, _ in _bands(field))
+
+
+def _bands(field: str) -> list[tuple[float, str]]:
+    """Give the kit's own band edges with how they are shown."""
+    table = [row for row in rows("length_bands") if row["field"] == field]
+    return [(float(row["edge_mm"]), row["shown_mm"]) for row in table]
 
 
 def _part(wording: NDArray[np.object_], index: pd.Index, terms: Sequence[str]) -> Answers:
@@ -186,23 +193,31 @@ def _count_label(low: float, high: float) -> str:
 def _length_wording(
     buttons: pd.DataFrame, field: str, edges: Sequence[float] | None
 ) -> tuple[NDArray[np.object_], tuple[str, ...]]:
-    """Word lengths as bands; a reading that allows two bands is in neither."""
+    """Word lengths as bands; a reading that lies well across an edge is in neither."""
     low, _, high = length_bounds(buttons, field)
-    inner = tuple(band_edges(field) if edges is None else edges)
-    ends = (-np.inf, *inner, np.inf)
-    labels = tuple(_band_label(over, up_to) for over, up_to in pairwise(ends))
+    bands = _bands(field) if edges is None else [(edge, f"{edge:g}") for edge in edges]
+    ends = (-np.inf, *(edge for edge, _ in bands), np.inf)
+    labels = _band_labels([shown for _, shown in bands])
     wording = np.where(np.isnan(low), "", BETWEEN).astype(object)
-    for over, up_to, label in reversed(list(zip(ends, ends[1:], labels))):
-        wording[(low >= over - _TOUCH) & (high <= up_to + _TOUCH)] = label
+    for (over, up_to), label in reversed(list(zip(pairwise(ends), labels))):
+        wording[_inside(low, high, over, up_to)] = label
     inside = any(known.inside for known in fields() if known.field == field)
     closed = (column(buttons, "opened") == "not opened").fillna(False).to_numpy(dtype=bool)
     wording[(wording == "") & closed & inside] = NOT_EXAMINED
     return wording, (*labels, BETWEEN)
 
 
-def _band_label(over: float, up_to: float) -> str:
-    if np.isinf(over) and np.isinf(up_to):
-        return "any size"
-    if np.isinf(over):
-        return f"up to {up_to:g} mm"
-    return f"over {over:g} mm" if np.isinf(up_to) else f"over {over:g} to {up_to:g} mm"
+def _inside(
+    low: NDArray[np.float64], high: NDArray[np.float64], over: float, up_to: float
+) -> NDArray[np.bool_]:
+    """Say which readings a band holds, whole or all but a little."""
+    whole = (low >= over - _TOUCH) & (high <= up_to + _TOUCH)
+    held = np.minimum(high, up_to) - np.maximum(low, over)
+    return np.asarray(whole | ((high > low) & (held >= limit("band-share") * (high - low))))
+
+
+def _band_labels(shown: Sequence[str]) -> tuple[str, ...]:
+    if not shown:
+        return ("any size",)
+    between = [f"over {over} to {up_to} mm" for over, up_to in pairwise(shown)]
+    return (f"up to {shown[0]} mm", *between, f"over {shown[-1]} mm")

@@ -1,7 +1,8 @@
+import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.evidence.answers import STATES, answers, band_edges
+from buttonstudy.study.evidence.answers import BETWEEN, STATES, answers, band_edges
 
 STATE_OF = {
     "bone": "examined",
@@ -120,3 +121,43 @@ def test_the_kits_bands_have_ascending_edges():
         edges = band_edges(field)
         assert edges == tuple(sorted(set(edges)))
         assert edges
+
+
+# step of the reading in mm -> sizes in mm -> how many lie between bands (edges 1.55, 2.55, 4.55)
+READ_TO = [
+    (0.1, [1.4, 1.5, 1.6, 2.5, 2.6, 4.5, 4.6], 0),  # callipers
+    (1.0, [1, 2, 3, 4, 5], 0),  # a ruler
+    (0.5, [1.5, 2.5, 4.5], 3),  # half millimetres: 1.5 may be 1.25 to 1.75
+]
+
+
+@pytest.mark.parametrize(("step", "sizes", "expected"), READ_TO)
+def test_usual_readings_do_not_lie_across_the_edges_of_bands(step, sizes, expected):
+    sizes = np.array(sizes, dtype=float)
+    buttons = pd.DataFrame(
+        {
+            "hole_diameter_mm": sizes,
+            "hole_diameter_mm_low": sizes - step / 2,
+            "hole_diameter_mm_high": sizes + step / 2,
+        }
+    )
+    found = answers(buttons, "hole_diameter").has
+    assert int(found.get(BETWEEN, pd.Series(0, dtype=int)).sum()) == expected
+
+
+# 1 line = 1/40 inch: even lines read to the even line, to 0.1 mm, and whole sixteenths of an inch.
+LINE, SIXTEENTH = 25.4 / 40, 25.4 / 16
+TRADE = [(n * LINE, step) for n in range(16, 50, 2) for step in (2 * LINE, 0.1)]
+TRADE += [(n * SIXTEENTH, SIXTEENTH) for n in range(6, 20)]
+
+
+@pytest.mark.parametrize(("size", "step"), TRADE)
+def test_trade_sizes_lie_in_one_band(size, step):
+    buttons = pd.DataFrame(
+        {
+            "mould_diameter_mm": [size],
+            "mould_diameter_mm_low": [size - step / 2],
+            "mould_diameter_mm_high": [size + step / 2],
+        }
+    )
+    assert BETWEEN not in answers(buttons, "mould_diameter").has
