@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from buttonstudy import draw
+from buttonstudy.schemes import size_classes
 from buttonstudy.study.comparison.association_words import tie_findings
 from buttonstudy.study.comparison.ties import ties_of
 from buttonstudy.study.evidence.dating import date_spans, record_by_period
@@ -113,9 +114,8 @@ def _sizes_by_period(wanted: Wanted) -> Told:
 
 def _size_classes(wanted: Wanted) -> Told:
     counted = size_class_counts(wanted.buttons)
-    drawn = draw.size_classes_figure(
-        counted, wanted.size, scheme=wanted.classes, source=wanted.source
-    )
+    scheme = size_classes(wanted.classes).title
+    drawn = draw.size_classes_figure(counted, wanted.size, scheme=scheme, source=wanted.source)
     return Told(drawn, class_findings(counted))
 
 
@@ -134,7 +134,7 @@ def _round_values(wanted: Wanted) -> Told:
 def _dating(wanted: Wanted) -> Told:
     record = record_by_period(wanted.buttons, wanted.periods)
     spans = date_spans(wanted.buttons)
-    scheme = wanted.periods.name
+    scheme = wanted.periods.title
     drawn = draw.periods_figure(record, spans, wanted.size, scheme=scheme, source=wanted.source)
     return Told(drawn, dating_findings(record))
 
