@@ -151,7 +151,7 @@ def _work(folder: Path, taken: dict[str, float]) -> None:
     for part, name in parts:
         setattr(bs, part, Timed(getattr(bs, part), name, taken))
     bs.load_survey = Timed(bs, "reading, once for each notebook", taken).load_survey
-    page.picture_bytes = Timed(pictures, "saving figures, 3 formats", taken).picture_bytes
+    page.picture_files = Timed(pictures, "saving figures, 3 formats", taken).picture_files
     whole = 0.0
     for notebook in choose_notebooks():
         start = time.perf_counter()

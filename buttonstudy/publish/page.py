@@ -19,7 +19,7 @@ from buttonstudy.publish.pictures import (
     DOTS_PER_INCH,
     KINDS,
     DrawnFigure,
-    picture_bytes,
+    picture_files,
     pixel_size,
 )
 from buttonstudy.publish.showing import Shown, ShownRecord, show
@@ -171,10 +171,10 @@ class Page:
         show(Shown(f"{label}. {' '.join(paragraphs)}", record, html=html))
 
     def _save_pictures(self, drawn: DrawnFigure, files: list[str]) -> bytes:
-        png = picture_bytes(drawn, "png")
+        made = picture_files(drawn, KINDS if files else ("png",))
         for file, kind in zip(files, KINDS):
-            write_aside(self._path(file), png if kind == "png" else picture_bytes(drawn, kind))
-        return png
+            write_aside(self._path(file), made[kind])
+        return made["png"]
 
     def _path(self, file: str) -> Path:
         return (self._folder or Path()) / file

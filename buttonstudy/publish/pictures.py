@@ -2,13 +2,16 @@
 
 Matplotlib writes the day, its version and random identifiers into what it saves. These are left
 out or fixed, so that a report made twice can be compared file by file. The title and the
-alternative text go into the files that have a place for them.
+alternative text go into the files that have a place for them. A figure is laid out once for all
+its files, and its PNG is made from its PDF.
 """
 
-from collections.abc import Iterator
-from contextlib import contextmanager
-from io import BytesIO
-from typing import TYPE_CHECKING, Any, Protocol
+from collections.abc import Sequence
+from io import BytesIO, StringIO
+from typing import TYPE_CHECKING, Protocol
+
+from buttonstudy.publish.dots import png_of
+from buttonstudy.publish.fonts import fonts_cut_quickly
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -17,16 +20,13 @@ __all__ = [
     "DOTS_PER_INCH",
     "KINDS",
     "DrawnFigure",
-    "fonts_without_layout_tables",
     "picture_bytes",
+    "picture_files",
     "pixel_size",
 ]
 
 DOTS_PER_INCH = 300
 KINDS = ("png", "pdf", "svg")
-
-_PACKING: dict[str, Any] = {"png": {"pil_kwargs": {"compress_level": 3}}}
-"""Packs figures as small as the usual level does, in two thirds of the time."""
 
 
 class DrawnFigure(Protocol):
@@ -59,21 +59,32 @@ def picture_bytes(drawn: DrawnFigure, kind: str) -> bytes:
     kind
         ``"png"`` (at 300 dots per inch), ``"pdf"`` or ``"svg"``.
     """
+    return picture_files(drawn, (kind,))[kind]
+
+
+def picture_files(drawn: DrawnFigure, kinds: Sequence[str] = KINDS) -> dict[str, bytes]:
+    """Return one figure as the contents of several files, by their kinds.
+
+    Parameters
+    ----------
+    drawn
+        A figure with its words; its `figure` must not be None.
+    kinds
+        Some of ``"png"`` (at 300 dots per inch), ``"pdf"`` and ``"svg"``.
+    """
     from buttonstudy.draw.style import house_style
 
     if drawn.figure is None:
         raise ValueError(f"{drawn.name} has no figure to save.")
-    content = BytesIO()
-    with house_style(), fonts_without_layout_tables():
+    with house_style():
         _settle(drawn.figure)
-        drawn.figure.savefig(
-            content,
-            format=kind,
-            dpi=DOTS_PER_INCH,
-            metadata=_metadata(drawn, kind),
-            **_PACKING.get(kind, {}),
-        )
-    return content.getvalue()
+        pdf = _pdf(drawn.figure, drawn) if set(kinds) - {"svg"} else b""
+        made = {"pdf": pdf}
+        if "png" in kinds:
+            made["png"] = png_of(pdf, DOTS_PER_INCH, {"Description": drawn.alt_text})
+        if "svg" in kinds:
+            made["svg"] = _svg(drawn.figure, drawn)
+    return {kind: made[kind] for kind in kinds}
 
 
 def _settle(figure: "Figure") -> None:
@@ -83,34 +94,21 @@ def _settle(figure: "Figure") -> None:
         figure.set_layout_engine("none")
 
 
-@contextmanager
-def fonts_without_layout_tables() -> Iterator[None]:
-    """Leave out of PDF files the parts of fonts that serve for setting text, not for showing it.
-
-    The text is set when it is drawn. To cut these parts down for each file takes half its time.
-    """
-    from fontTools.subset import Options  # type: ignore[import-untyped]
-
-    kept = Options._drop_tables_default
-    Options._drop_tables_default = [*kept, "GDEF", "GPOS", "GSUB"]
-    try:
-        yield
-    finally:
-        Options._drop_tables_default = kept
+def _pdf(figure: "Figure", drawn: DrawnFigure) -> bytes:
+    content = BytesIO()
+    left_out = ("Creator", "Producer", "CreationDate")
+    words = {"Title": drawn.caption, "Subject": drawn.alt_text} | dict.fromkeys(left_out)
+    with fonts_cut_quickly():
+        figure.savefig(content, format="pdf", dpi=DOTS_PER_INCH, metadata=words)
+    return content.getvalue()
 
 
-def _metadata(drawn: DrawnFigure, kind: str) -> dict[str, str | None]:
-    if kind == "png":
-        return {"Software": None, "Description": drawn.alt_text}
-    if kind == "pdf":
-        return {
-            "Title": drawn.caption,
-            "Subject": drawn.alt_text,
-            "Creator": None,
-            "Producer": None,
-            "CreationDate": None,
-        }
-    return {"Title": drawn.caption, "Description": drawn.alt_text, "Creator": None, "Date": None}
+def _svg(figure: "Figure", drawn: DrawnFigure) -> bytes:
+    content = StringIO()  # taken as it is, where bytes would be encoded word by word
+    left_out = ("Creator", "Date")
+    words = {"Title": drawn.caption, "Description": drawn.alt_text} | dict.fromkeys(left_out)
+    figure.savefig(content, format="svg", dpi=DOTS_PER_INCH, metadata=words)
+    return content.getvalue().encode()
 
 
 def pixel_size(png: bytes) -> tuple[int, int]:

@@ -3,7 +3,7 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from buttonstudy.publish.pictures import KINDS, picture_bytes, pixel_size
+from buttonstudy.publish.pictures import KINDS, picture_bytes, picture_files, pixel_size
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -30,3 +30,7 @@ def test_pdf_holds_no_day_and_outlines_that_printers_can_use(drawn):
     pdf = picture_bytes(drawn(), "pdf")
     assert b"CreationDate" not in pdf
     assert b"/Type3" not in pdf
+
+
+def test_files_made_together_are_those_made_one_by_one(drawn):
+    assert picture_files(drawn()) == {kind: picture_bytes(drawn(), kind) for kind in KINDS}
