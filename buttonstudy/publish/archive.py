@@ -105,7 +105,7 @@ def export_survey(
         )
     tables = {name: cast("pd.DataFrame", getattr(survey, name)) for name in TABLES}
     tables["vocabulary"] = _vocabulary_table(vocabulary(terms or None).entries)
-    with working_folder(place) as working:
+    with working_folder(place.resolve()) as working:
         listed = [_write_table(working.folder, name, frame) for name, frame in tables.items()]
         listed.insert(1, _write_parquet(working.folder, survey.buttons))
         package = {
@@ -121,8 +121,8 @@ def export_survey(
         }
         text = json.dumps(package, ensure_ascii=False, indent=1) + "\n"
         write_aside(working.folder / DESCRIPTOR, text.encode())
-        _place(to)  # once more: another run may have been quicker
-        move_into_place(working)
+        if not move_into_place(working, fresh=True):  # another run was quicker
+            raise CallError(_taken(to))
     return place
 
 
@@ -151,12 +151,14 @@ def licence_remark(licence: str) -> str:
 def _place(to: str | Path) -> Path:
     place = Path(to)
     if place.exists() and (not place.is_dir() or any(place.iterdir())):
-        raise CallError(
-            f"{to} already holds something and was left alone. Choose a new folder with --to."
-        )
+        raise CallError(_taken(to))
     if not place.resolve().parent.is_dir():
         raise CallError(f"There is no folder {place.parent}. Make it first, or choose another.")
     return place
+
+
+def _taken(to: str | Path) -> str:
+    return f"{to} already holds something and was left alone. Choose a new folder with --to."
 
 
 def _stated(statement: Statement) -> dict[str, object]:

@@ -5,30 +5,33 @@ place and renamed when it is whole. A whole folder is made in a hidden folder be
 and the two folders then change names in one step. Whatever happens before that step, the power
 failing included, leaves the earlier folder as it was.
 
-Each working folder has a lock file that its run holds for as long as it lives. A lock that nobody
-holds tells that its run died: the next run takes such leftovers away.
+What is being made has a lock file beside it that its run holds for as long as it lives. A lock
+that nobody holds tells that its run died: the next run takes such leftovers away.
 """
 
+import os
 import secrets
 import shutil
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO
 
-from buttonstudy.publish.errors import PublishError
+from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.exchange import exchange
+from buttonstudy.publish.places import already_there
 
 __all__ = ["Working", "clear_leftovers", "move_into_place", "working_folder", "write_aside"]
 
 _MARK = ".buttonstudy-"
+_TRIES = 5
 
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """A hidden folder in which one run builds what will be at ``place``."""
+    """A hidden folder, or file, in which one run builds what will be at ``place``."""
 
     place: Path
     token: str
@@ -52,25 +55,64 @@ class Working:
         return self.place.with_name(f".{self.place.name}{_MARK}{self.token}.{ending}")
 
 
-def write_aside(path: Path, content: bytes) -> None:
+def write_aside(path: Path, content: bytes, *, fresh: bool = False) -> None:
     """Write a file so that it is there whole or not at all.
+
+    Parameters
+    ----------
+    path, content
+        Where, and what.
+    fresh
+        Never take the place of a file that is there, even one that came there a moment ago.
 
     Raises
     ------
+    CallError
+        If a file is there that must stay.
     PublishError
         If it cannot be written.
     """
-    aside = path.with_name(f".{secrets.token_hex(8)}.part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        try:
-            with aside.open("xb") as file:
-                file.write(content)
-            aside.replace(path)
-        finally:
-            aside.unlink(missing_ok=True)
+        if any(_MARK in folder.name for folder in path.parents):
+            _write(path.with_name(f".{secrets.token_hex(8)}.part"), path, content)
+            return
+        clear_leftovers(path.parent)
+        with _claimed(path) as working:
+            _write(working.folder, path, content, fresh=fresh, keep=True)
     except OSError as error:
         raise PublishError(_cannot_write(path, error)) from error
+
+
+def _write(
+    aside: Path, path: Path, content: bytes, *, fresh: bool = False, keep: bool = False
+) -> None:
+    """Write under another name first; to keep it means that it outlives a power failure."""
+    try:
+        with aside.open("xb") as file:
+            file.write(content)
+            if keep:
+                file.flush()
+                os.fsync(file.fileno())
+        if not fresh:
+            aside.replace(path)
+        elif not _put(aside, path):
+            raise CallError(already_there(path))
+    finally:
+        aside.unlink(missing_ok=True)
+
+
+def _put(aside: Path, path: Path) -> bool:
+    """Give a file its name, unless another has it; this is one step where links can be made."""
+    try:
+        path.hardlink_to(aside)
+    except FileExistsError:
+        return False
+    except OSError:  # as on a memory stick
+        if path.exists():
+            return False
+        aside.rename(path)
+    return True
 
 
 @contextmanager
@@ -85,14 +127,29 @@ def working_folder(place: Path) -> Iterator[Working]:
     PublishError
         If nothing can be written there.
     """
+    begun = False
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         clear_leftovers(place.parent)
+        with _claimed(place) as working:
+            working.folder.mkdir()
+            begun = True
+            yield working
+    except OSError as error:
+        if begun:
+            raise
+        raise PublishError(_cannot_write(place, error)) from error
+
+
+@contextmanager
+def _claimed(place: Path) -> Iterator[Working]:
+    """Hold a lock beside a place; what was made under its name is gone when the block ends."""
+    for _ in range(_TRIES):
         working = Working(place, secrets.token_hex(4))
         held = _hold(working.lock, create=True)
-        working.folder.mkdir()
-    except OSError as error:
-        raise PublishError(_cannot_write(place, error)) from error
+        if held and working.lock.exists():
+            break
+        working.lock.unlink(missing_ok=True)  # another run took it for a dead one's just now
     try:
         yield working
     finally:
@@ -102,10 +159,22 @@ def working_folder(place: Path) -> Iterator[Working]:
         working.lock.unlink(missing_ok=True)
 
 
-def move_into_place(working: Working, place: Path | None = None) -> None:
+def move_into_place(working: Working, *, fresh: bool = False) -> bool:
     """Let the finished working folder be the folder at its place, in one step.
 
     An earlier folder there changes names with it, and is deleted when the run ends.
+
+    Parameters
+    ----------
+    working
+        As given by `working_folder`.
+    fresh
+        Never take the place of a folder that holds something.
+
+    Returns
+    -------
+    bool
+        False if such a folder was left alone.
 
     Raises
     ------
@@ -114,9 +183,11 @@ def move_into_place(working: Working, place: Path | None = None) -> None:
     """
     place = working.place
     try:
-        if not place.exists():
-            working.folder.rename(place)
-        elif not exchange(working.folder, place):
+        if _moved(working.folder, place):
+            return True
+        if fresh:
+            return False
+        if not exchange(working.folder, place):
             place.rename(working.earlier)
             try:
                 working.folder.rename(place)
@@ -126,6 +197,20 @@ def move_into_place(working: Working, place: Path | None = None) -> None:
     except OSError as error:
         says = f"The new folder could not take the place of {place}: {_reason(error)}."
         raise PublishError(f"{says} Close programs that use files in it and try again.") from error
+    return True
+
+
+def _moved(folder: Path, place: Path) -> bool:
+    """Give a folder its name, unless a folder that holds something has it."""
+    with suppress(OSError):
+        place.rmdir()  # takes only an empty one
+    try:
+        folder.rename(place)
+    except OSError:
+        if place.exists():
+            return False
+        raise
+    return True
 
 
 def clear_leftovers(parent: Path) -> None:
@@ -144,8 +229,11 @@ def clear_leftovers(parent: Path) -> None:
 
 
 def _take_away(working: Working) -> None:
-    shutil.rmtree(working.folder, ignore_errors=True)
-    shutil.rmtree(working.earlier, ignore_errors=True)
+    for made in (working.folder, working.earlier):
+        if made.is_file():
+            made.unlink(missing_ok=True)
+        else:
+            shutil.rmtree(made, ignore_errors=True)
 
 
 def _hold(lock: Path, *, create: bool) -> IO[bytes] | None:

@@ -56,7 +56,9 @@ def write_card(
     place = new_file(path, ".pdf")
     form = form_fields(names, unit, vocabulary(terms or None))
     lines = [_card_line(one) for one in form if one.field.field != _AFTER_THE_CHECK]
-    write_aside(place, pdf_pages(card_figures(lines, paper(size)), "Record of one button"))
+    write_aside(
+        place, pdf_pages(card_figures(lines, paper(size)), "Record of one button"), fresh=True
+    )
     return place
 
 

@@ -47,6 +47,9 @@ def csv_text(frame: "pd.DataFrame") -> str:
     return safe.to_csv(index=False, lineterminator="\r\n")
 
 
-def write_csv(frame: "pd.DataFrame", path: Path) -> None:
-    """Write a table as UTF-8 with a byte-order mark, which spreadsheet programs need to see."""
-    write_aside(path, csv_text(frame).encode("utf-8-sig", errors="replace"))
+def write_csv(frame: "pd.DataFrame", path: Path, *, fresh: bool = False) -> None:
+    """Write a table as UTF-8 with a byte-order mark, which spreadsheet programs need to see.
+
+    A `fresh` one never takes the place of a file that is there.
+    """
+    write_aside(path, csv_text(frame).encode("utf-8-sig", errors="replace"), fresh=fresh)

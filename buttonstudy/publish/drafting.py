@@ -49,7 +49,7 @@ def write_draft(survey: "Survey", paths: Sequence[str | Path], to: str = "") -> 
     if not to:
         return csv_text(draft)
     place = new_file(Path(to), ".csv")
-    write_csv(draft, place)
+    write_csv(draft, place, fresh=True)
     look = int((draft["look"] != "").sum())
     told = f"{count_of(look, 'heading')} to look at" if look else "all were recognised"
     return (

@@ -79,7 +79,7 @@ def write_marked(survey: "Survey", paths: Sequence[str | Path], to: str | Path) 
         file = read_file(path, name, Problems(name))
         if file.sha256 not in set(survey.sources["sha256"]):
             raise PublishError(f"{name} was changed while it was being checked. Try again.")
-        write_aside(place, _marked(survey, file))
+        write_aside(place, _marked(survey, file), fresh=True)
     return places
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from buttonstudy.publish.errors import CallError
 
-__all__ = ["new_file"]
+__all__ = ["already_there", "new_file"]
 
 
 def new_file(path: str | Path, ending: str) -> Path:
@@ -38,9 +38,12 @@ def new_file(path: str | Path, ending: str) -> Path:
     if place.is_dir():
         raise CallError(f"{path} is a folder. Add the name of a file.")
     if place.exists():
-        raise CallError(
-            f"{path} is already there and was left alone. Name another file, or move that one away."
-        )
+        raise CallError(already_there(place))
     if not place.parent.is_dir():
         raise CallError(f"There is no folder {place.parent}. Make it first, or choose another.")
     return place
+
+
+def already_there(place: Path) -> str:
+    """Return what to say where a file stands that must stay."""
+    return f"{place} is already there and was left alone. Name another file, or move that one away."

@@ -106,7 +106,7 @@ def write_plate(
     if not entries:
         raise CallError(f"There is nothing to draw. {' '.join(notes)}")
     figures = plate_figures(entries, on, f"{subject.title}: buttons at actual size", notes)
-    write_aside(place, pdf_pages(figures, f"{subject.title}: buttons at actual size"))
+    write_aside(place, pdf_pages(figures, f"{subject.title}: buttons at actual size"), fresh=True)
     shown = sum(one.photograph is not None for one in entries)
     return PlateResult(len(entries), shown, len(figures), tuple(notes))
 
@@ -125,7 +125,7 @@ def write_gauge(to: str | Path, *, size: str = "A5") -> Path:
     from buttonstudy.draw.paper import paper
 
     place = new_file(to, ".pdf")
-    write_aside(place, pdf_pages(gauge_figures(paper(size)), "Gauge of button sizes"))
+    write_aside(place, pdf_pages(gauge_figures(paper(size)), "Gauge of button sizes"), fresh=True)
     return place
 
 

@@ -83,5 +83,5 @@ def write_section(
         drawn = draw.cross_section(survey.buttons, button, size, within=within, source=source)
     if drawn.figure is None:
         raise CallError(drawn.caption)
-    write_aside(place, picture_bytes(drawn, place.suffix.lower().removeprefix(".")))
+    write_aside(place, picture_bytes(drawn, place.suffix.lower().removeprefix(".")), fresh=True)
     return drawn

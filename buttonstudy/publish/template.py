@@ -68,7 +68,7 @@ def write_template(
     """
     place = new_file(path, ".xlsx")
     own = vocabulary(terms or None)
-    write_aside(place, _content(form_fields(names, unit, own), own))
+    write_aside(place, _content(form_fields(names, unit, own), own), fresh=True)
     return place
 
 

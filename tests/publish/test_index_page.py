@@ -68,6 +68,14 @@ def test_every_problem_stands_on_the_page_of_problems(survey):
     assert "Write the unit in the heading." in page
 
 
+def test_what_can_be_accepted_is_told_with_its_code(survey):
+    page = problems_page(survey, MASTHEAD)
+    told = "accepted if it is right: <code>{}</code>"
+    assert told.format("hundreds") in page
+    assert told.format("heading") in page
+    assert told.format("size-no-unit") not in page  # what was not read cannot be accepted
+
+
 def test_very_many_problems_are_shortened_and_say_so(survey):
     many = survey.problems.iloc[[0] * 150].reset_index(drop=True)
     page = problems_page(dataclasses.replace(survey, problems=many), MASTHEAD)
