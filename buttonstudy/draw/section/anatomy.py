@@ -13,6 +13,8 @@ from buttonstudy.draw.section.tables import MouldShape, drawing_size, drawn_as, 
 __all__ = ["Anatomy", "anatomy_of"]
 
 _LEAST = 0.05
+_DERIVED = ""
+_Assumed = tuple[str, str]  # the part that is drawn dotted for it, and the words
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +37,11 @@ class Anatomy:
         How the mould is drawn.
     doubtful
         The names of parts drawn dashed although the record tells of them.
-    assumed, against
-        What was assumed for drawing, and where the record contradicts itself: full sentences.
+    assumptions
+        What was assumed for drawing: the part that is drawn dotted for it, none where the size
+        follows from others, and the words.
+    against
+        Where the record contradicts itself: full sentences.
     """
 
     radius: float
@@ -50,7 +55,7 @@ class Anatomy:
     back: float
     shape: MouldShape
     doubtful: frozenset[str]
-    assumed: tuple[str, ...]
+    assumptions: tuple[tuple[str, str], ...]
     against: tuple[str, ...]
 
     @property
@@ -58,11 +63,21 @@ class Anatomy:
         """The thickness of the whole cover."""
         return self.layer * (self.layers + self.more_layers)
 
+    @property
+    def dotted(self) -> frozenset[str]:
+        """The names of parts drawn dotted, since a size of theirs was assumed."""
+        return frozenset(part for part, _ in self.assumptions if part != _DERIVED)
+
+    @property
+    def assumed(self) -> tuple[str, ...]:
+        """All that was assumed, in words."""
+        return tuple(says for _, says in self.assumptions)
+
 
 def anatomy_of(facts: Facts) -> Anatomy | None:
     """Decide all sizes, or None if no size of the button or its mould is known."""
     against, doubtful = contradictions(facts)
-    assumed: list[str] = []
+    assumed: list[_Assumed] = []
     layers, more = _layers(facts)
     layer = _layer_thickness(facts, assumed) if layers + more else 0.0
     radii = _radii(facts, layers + more, layer, doubtful, assumed)
@@ -73,7 +88,7 @@ def anatomy_of(facts: Facts) -> Anatomy | None:
     back = 0.0
     if _closes(facts):
         back = drawing_size("back-thickness")
-        assumed.append(f"what closes the back is {back:.2g} mm thick")
+        assumed.append(("back", f"what closes the back is {back:.2g} mm thick"))
     elif "thread-worked" in facts.said["back_finish"].terms:
         back = drawing_size("thread-width")
     drawn = shape(facts.first("mould_shape"))
@@ -111,45 +126,48 @@ def _layers(facts: Facts) -> tuple[int, int]:
     return layers.low, layers.high - layers.low
 
 
-def _layer_thickness(facts: Facts, assumed: list[str]) -> float:
+def _layer_thickness(facts: Facts, assumed: list[_Assumed]) -> float:
     told = facts.first("cover_thickness")
     known = told in ("thin", "medium", "thick")
     layer = drawing_size(f"cover-{told}" if known else "cover-medium")
-    assumed.append(f"each layer of the cover is {layer:.2g} mm thick")
+    assumed.append(("cover", f"each layer of the cover is {layer:.2g} mm thick"))
     return layer
 
 
 def _radii(
-    facts: Facts, layers: int, layer: float, doubtful: frozenset[str], assumed: list[str]
+    facts: Facts, layers: int, layer: float, doubtful: frozenset[str], assumed: list[_Assumed]
 ) -> tuple[float, float, float] | None:
     """Give the radii of button and mould, and one layer's thickness."""
     button, mould = facts.lengths.get("diameter"), facts.lengths.get("mould_diameter")
     if button is None and mould is None:
         return None
     if button is None and mould is not None:
-        assumed.append("the button is as wide as the mould and its cover")
+        assumed.append(("cover", "the button is as wide as the mould and its cover"))
         return mould.best / 2 + layers * layer, mould.best / 2, layer
     assert button is not None
     radius = button.best / 2
     room = radius - mould.best / 2 if mould and "mould" not in doubtful else 0.0
     if room > _LEAST and layers:
-        assumed[:] = [one for one in assumed if not one.startswith("each layer")]
-        assumed.append("the cover fills the room between the widths of mould and button")
+        assumed[:] = [one for one in assumed if one[0] != "cover"]
+        assumed.append(
+            (_DERIVED, "the cover fills the room between the widths of mould and button")
+        )
         return radius, radius - room, room / layers
     layer = min(layer, 0.3 * radius / max(layers, 1))
     if mould is None:
-        assumed.append("the mould is as wide as the button without its cover")
+        assumed.append(("mould", "the mould is as wide as the button without its cover"))
     elif layers and "mould" not in doubtful:
-        assumed.append("the mould, measured as wide as the button, leaves room for the cover")
+        says = "the mould, measured as wide as the button, leaves room for the cover"
+        assumed.append(("mould", says))
     return radius, radius - layers * layer, layer
 
 
-def _padding(facts: Facts, radius: float, assumed: list[str]) -> float:
+def _padding(facts: Facts, radius: float, assumed: list[_Assumed]) -> float:
     over = "padded over" in facts.said["hole_fill"].terms and not facts.absent("padding")
     if not facts.said["padding"].known and not over:
         return 0.0
     padding = 2 * radius * drawing_size("padding-share")
-    assumed.append(f"the padding is {padding:.2g} mm thick")
+    assumed.append(("padding", f"the padding is {padding:.2g} mm thick"))
     return padding
 
 
@@ -161,7 +179,7 @@ def _closes(facts: Facts) -> bool:
 
 
 def _thickness(
-    facts: Facts, drawn: MouldShape, mould_radius: float, taken: float, assumed: list[str]
+    facts: Facts, drawn: MouldShape, mould_radius: float, taken: float, assumed: list[_Assumed]
 ) -> tuple[float, tuple[str, ...]]:
     """Give the mould's thickness, and a sentence if the height leaves it no room."""
     usual = 2 * mould_radius * drawn.thickness_share
@@ -170,9 +188,9 @@ def _thickness(
         return mould_radius - hole.best / 2, ()
     height = facts.lengths.get("height")
     if height and height.high - taken > 0.25 * usual:
-        assumed.append("the mould fills what the height leaves")
+        assumed.append((_DERIVED, "the mould fills what the height leaves"))
         return max(height.best - taken, 0.25 * usual), ()
-    assumed.append(f"the mould is {usual:.2g} mm thick, as usual drawn for its shape")
+    assumed.append(("mould", f"the mould is {usual:.2g} mm thick, as its shape is usually drawn"))
     if height is None:
         return usual, ()
     clash = (
@@ -188,7 +206,7 @@ def _hole(
     mould_radius: float,
     thickness: float,
     doubtful: frozenset[str],
-    assumed: list[str],
+    assumed: list[_Assumed],
 ) -> float:
     measured = facts.lengths.get("hole_diameter")
     if drawn.profile == "ring":
@@ -200,5 +218,5 @@ def _hole(
     there = facts.said["mould_hole"].known or "hole" in doubtful
     hole = drawing_size("hole-share") * 2 * mould_radius
     if there:
-        assumed.append(f"the hole is {hole:.2g} mm wide")
+        assumed.append(("hole", f"the hole is {hole:.2g} mm wide"))
     return hole

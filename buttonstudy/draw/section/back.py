@@ -24,19 +24,20 @@ __all__ = ["add_attachment", "add_back"]
 def add_back(pieces: Pieces, facts: Facts, body: Anatomy) -> None:
     """Add what closes the back."""
     said = facts.said["back_finish"]
-    radius, top = body.mould_radius, -body.cover
+    radius, top, assumed = body.mould_radius, -body.cover, "back" in body.dotted
     for term in said.terms:
         kind, material = (
             drawn_as("back_finish", term) or "plate",
             material_of("back_finish", (term,)),
         )
         for outline in _plates(kind, radius, top, body.back):
-            pieces.surfaces.append(Piece(outline, material))
+            pieces.surfaces.append(Piece(outline, material, assumed=assumed))
     if crimped(facts) and body.back:
         if not said.known:
-            pieces.surfaces.append(Piece(_plates("plate", radius, top, body.back)[0], "metal"))
+            plate = _plates("plate", radius, top, body.back)[0]
+            pieces.surfaces.append(Piece(plate, "metal", assumed=assumed))
         for side in (1, -1):
-            pieces.surfaces.append(Piece(_rim(body) * (side, 1), "metal"))
+            pieces.surfaces.append(Piece(_rim(body) * (side, 1), "metal", assumed=assumed))
     if said.known:
         words = "bare" if "bare" in said.terms else said.words
         pieces.callouts.append(Callout(f"back: {words}", 0.34 * radius, top - body.back / 2))

@@ -31,7 +31,7 @@ def add_padding(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> O
     said = facts.said["padding"]
     padded = raised(half, body.padding)
     material = material_of("padding", said.terms) if said.known else "fibre"
-    pieces.surfaces.append(Piece(between(half, padded), material))
+    pieces.surfaces.append(Piece(between(half, padded), material, assumed="padding" in body.dotted))
     words = said.words if said.known else "over the hole, its kind not recorded"
     at = int(np.argmin(np.abs(padded[:, 0] - 0.3 * body.mould_radius)[len(padded) // 2 :]))
     x, y = padded[len(padded) // 2 + at]
@@ -62,13 +62,24 @@ def add_cover(
     kind = _kind(facts)
     seen = facts.layers.known and not lost
     bands = _bands(body, least_layer)
+    sure = max((above for _, above, certain in bands if certain), default=0.0)
     for below, above, certain in bands:
         inner, outer = laid_over(core, below), laid_over(core, above)
         end = _BACK_ENDS.get(kind, _UNSEEN_END) * body.mould_radius
         here = material if certain else ""
-        layer = Piece(strip(inner, outer, end), here, certain and not lost, edged=seen or lost)
+        layer = Piece(
+            strip(inner, outer, end),
+            here,
+            certain and not lost,
+            edged=seen and certain,
+            assumed="cover" in body.dotted,
+        )
         pieces.surfaces.append(layer)
-        if not layer.edged:
+        if layer.style == "dotted" and "diameter" in facts.lengths and above >= sure:
+            pieces.strokes.append(Stroke(_wrapped(outer, end)))
+        if not certain or lost:  # two dashed edges that meet would look like one solid line
+            pieces.strokes.append(Stroke(_wrapped(outer, end), certain=False))
+        elif not layer.edged:
             pieces.strokes.append(Stroke(_wrapped(outer, end)))
             if facts.said["mould_shape"].known or body.padding:
                 pieces.strokes.append(Stroke(_wrapped(inner, end), certain=False))

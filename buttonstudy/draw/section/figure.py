@@ -1,8 +1,8 @@
 """A button cut through the middle, to scale, from nothing but its record.
 
 Measured sizes are drawn as measured. What nobody saw is dashed, what is bounded is drawn as
-bounded, what had to be assumed is said in the caption, and where the record contradicts itself
-the drawing says so instead of drawing what cannot be.
+bounded, what had to be assumed is dotted and said, and where the record contradicts itself the
+drawing says so instead of drawing what cannot be.
 """
 
 import pandas as pd
@@ -20,7 +20,15 @@ from buttonstudy.draw.section.painting import (
     paper_axes,
 )
 from buttonstudy.draw.section.view import View, draw_view, fitting_scales, view_of
-from buttonstudy.draw.section.words import alt_text, caption, notes, scale_words
+from buttonstudy.draw.section.words import (
+    KIND_ONLY,
+    alt_text,
+    assumed_words,
+    caption,
+    line_words,
+    notes,
+    scale_words,
+)
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import PrintSize, house_style, print_size
 from buttonstudy.study.one_button.record import find_record
@@ -100,8 +108,9 @@ def _planned(
     date = f", {facts.date}" if facts.date else ""
     height = facts.lengths.get("height")
     high = [f"Height without the fastening: {height.words}."] if height else []
-    lead = f"Drawn {scale_words(scale)}. Dashed: not seen, or not sure."
+    lead = f"Drawn {scale_words(scale)}. {line_words(bool(body.dotted))}"
     sheet = Sheet(place, f"Button {shortened(facts.name)}{date}: cross-section", lead, source)
     view = view_of(facts, body, sheet.width_mm, scale)
-    below = [lettering(line, sheet.width_mm) for line in [*high, *notes(facts, body)]]
+    told = [*high, *notes(facts, body), *assumed_words(body), KIND_ONLY]
+    below = [lettering(line, sheet.width_mm) for line in told]
     return sheet, view, below, key_height(view.materials, sheet.width_mm)

@@ -17,11 +17,17 @@ from buttonstudy.draw.style import ink
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["fill_surface", "hatch_lines"]
+__all__ = ["EDGE_PT", "LINES", "LineStyle", "fill_surface", "hatch_lines"]
 
 _HATCH_PT = 0.3
-_EDGE_PT = 0.6
-_DASHES = (0, (3.0, 2.0))
+
+LineStyle = str | tuple[int, tuple[float, ...]]
+LINES: dict[str, LineStyle] = {
+    "solid": "solid",
+    "dashed": (0, (3.0, 2.0)),
+    "dotted": (0, (0.1, 1.9)),
+}
+EDGE_PT = {"solid": 0.6, "dashed": 0.6, "dotted": 0.8}
 
 
 def hatch_lines(outline: Outline, line: HatchLine) -> NDArray[np.float64]:
@@ -89,7 +95,7 @@ def fill_surface(
     level
         What is drawn over what.
     style
-        The edge: ``"solid"``, ``"dashed"`` or ``"none"``.
+        The edge: ``"solid"``, ``"dashed"``, ``"dotted"`` or ``"none"``.
     turned
         True leans the hatch the other way.
     """
@@ -124,8 +130,9 @@ def fill_surface(
         closed=True,
         fill=False,
         edgecolor=ink("ink").colour,
-        linewidth=_EDGE_PT,
-        linestyle="solid" if style == "solid" else _DASHES,
+        linewidth=EDGE_PT[style],
+        linestyle=LINES[style],
+        capstyle="round",
         joinstyle="round",
         zorder=level + 0.002,
     )

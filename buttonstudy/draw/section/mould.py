@@ -19,7 +19,7 @@ def add_mould(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> Non
     material = material_of("mould_material", said.terms) if said.known else ""
     certain = facts.said["mould_shape"].known and "mould" not in body.doubtful
     for outline in _cut(facts, body, half):
-        pieces.surfaces.append(Piece(outline, material, certain))
+        pieces.surfaces.append(Piece(outline, material, certain, assumed="mould" in body.dotted))
     if body.shape.profile == "ring":
         at = (body.mould_radius - body.thickness / 2, body.thickness / 2)
     elif body.shape.profile == "shell":
@@ -138,6 +138,8 @@ def add_fill(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> None
     middle = _holes(facts, body)[-1]
     foot, top = _walls(half, middle)
     _add_filling(pieces, facts, body, half)
+    if "hole" in body.dotted and body.shape.profile != "shell":
+        _dot_walls(pieces, facts, body, half)
     for term in fill.terms:
         _add_term(pieces, facts, body, term, half)
     if not fill.known and not facts.absent("hole_fill"):
@@ -149,6 +151,15 @@ def add_fill(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> None
                 pieces.strokes.append(Stroke(line, certain=False))
     says = f"hole: {_hole_words(facts)}; fill: {fill.words}"
     pieces.callouts.append(Callout(says, middle, foot + 0.4 * (top - foot), both=middle == 0))
+
+
+def _dot_walls(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> None:
+    """Lay dots over the walls of a hole whose width was assumed."""
+    for middle in _holes(facts, body):
+        for wall in (middle - body.hole / 2, middle + body.hole / 2):
+            foot, top = _walls(half, wall)
+            top = min(top, _depth(body)) if _blind(facts) else top
+            pieces.strokes.append(Stroke(np.array([(wall, foot), (wall, top)]), assumed=True))
 
 
 def _add_opening(pieces: Pieces, facts: Facts, body: Anatomy) -> None:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from buttonstudy.draw.lettering import lettering, line_height_mm, width_mm
 from buttonstudy.draw.scales import fitting_step
-from buttonstudy.draw.section.hatching import fill_surface
+from buttonstudy.draw.section.hatching import EDGE_PT, LINES, LineStyle, fill_surface
 from buttonstudy.draw.section.pieces import Pieces
 from buttonstudy.draw.section.profiles import Outline
 from buttonstudy.draw.section.tables import materials
@@ -36,7 +36,6 @@ __all__ = [
 TIER_MM = 4.2
 BAR_MM = 9.0
 _FINE_PT = 0.35
-_DASHES = (0, (3.0, 2.0))
 _SWATCH = 6.0
 _KEY_GAP = 3.0
 _BARS = (1, 2, 5, 10, 20, 30, 40, 50, 100, 200)
@@ -79,13 +78,12 @@ def draw_pieces(axes: "Axes", pieces: Pieces, placed: Placed) -> None:
     """Draw all surfaces and strokes."""
     for number, piece in enumerate(pieces.surfaces):
         outline = placed.on_paper(piece.outline)
-        style = "none" if not piece.edged else "solid" if piece.certain else "dashed"
         fill_surface(
             axes,
             outline,
             piece.material,
             level=2 + number / 100,
-            style=style,
+            style=piece.style,
             turned=piece.turned,
         )
     for stroke in pieces.strokes:
@@ -95,8 +93,10 @@ def draw_pieces(axes: "Axes", pieces: Pieces, placed: Placed) -> None:
             _line(axes, points, wide, 5.0, ink("ink").colour)
             _line(axes, points, wide - 1.0, 5.1, ink("paper").colour)
         else:
-            dashes = "solid" if stroke.certain else _DASHES
-            _line(axes, points, 0.6, 5.2, ink("ink").colour, dashes)
+            if stroke.assumed:
+                _line(axes, points, 1.0, 5.15, ink("paper").colour)
+            style = "dashed" if not stroke.certain else "dotted" if stroke.assumed else "solid"
+            _line(axes, points, EDGE_PT[style], 5.2, ink("ink").colour, LINES[style])
 
 
 def _line(
@@ -105,7 +105,7 @@ def _line(
     points_wide: float,
     level: float,
     colour: str,
-    style: str | tuple[int, tuple[float, ...]] = "solid",
+    style: LineStyle = "solid",
 ) -> None:
     axes.plot(
         points[:, 0],
@@ -114,6 +114,7 @@ def _line(
         linewidth=points_wide,
         linestyle=style,
         solid_capstyle="round",
+        dash_capstyle="round",
         zorder=level,
     )
 

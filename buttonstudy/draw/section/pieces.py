@@ -25,6 +25,8 @@ class Piece:
         False draws no edge: strokes stand for it.
     turned
         True leans the hatch the other way, as draughtsmen part two pieces of one material.
+    assumed
+        True draws a certain piece's edge dotted: a size of it was assumed.
     """
 
     outline: Outline
@@ -32,15 +34,30 @@ class Piece:
     certain: bool = True
     edged: bool = True
     turned: bool = False
+    assumed: bool = False
+
+    @property
+    def style(self) -> str:
+        """How its edge is drawn."""
+        if not self.edged:
+            return "none"
+        return "dashed" if not self.certain else "dotted" if self.assumed else "solid"
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A line, such as a thread seen from the side or an edge that nobody saw."""
+    """A line, such as a thread seen from the side or an edge that nobody saw.
+
+    Attributes
+    ----------
+    assumed
+        True lays dots over a drawn edge whose place was assumed.
+    """
 
     points: Outline
     width_mm: float = 0.0
     certain: bool = True
+    assumed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

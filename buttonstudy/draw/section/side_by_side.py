@@ -20,7 +20,14 @@ from buttonstudy.draw.section.painting import (
 )
 from buttonstudy.draw.section.tables import materials
 from buttonstudy.draw.section.view import View, draw_view, fitting_scales, view_of
-from buttonstudy.draw.section.words import alt_text, notes, scale_words
+from buttonstudy.draw.section.words import (
+    KIND_ONLY,
+    alt_text,
+    assumed_words,
+    line_words,
+    notes,
+    scale_words,
+)
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import SMALL_PT, house_style, print_size
 from buttonstudy.study.one_button.record import find_record
@@ -100,15 +107,16 @@ def cross_sections(
 
 def _draw(known: list[tuple[Facts, Anatomy]], sizeless: list[str], size: str, source: str) -> Drawn:
     place = print_size(size)
-    draft = Sheet(place, _TITLE, _lead(0.25), source)
+    draft = Sheet(place, _TITLE, _lead(0.25, dotted=True), source)
     columns = max(1, int((draft.width_mm + _GAP_MM) // (_COLUMN_MM + _GAP_MM)))
     width = (draft.width_mm - (columns - 1) * _GAP_MM) / columns
     scale = min(fitting_scales(*one, width, _TALL_MM)[0] for one in known)
-    room = draft.room_mm - BAR_MM - key_height(list(materials()), draft.width_mm) - 2
-    rows = _rows([_cell(*one, width, scale) for one in known], columns, room)
+    cells = [_cell(*one, width, scale) for one in known]
+    rows = _rows(cells, columns, draft.room_mm - BAR_MM - 2, draft.width_mm)
     shown = [cell for row in rows for cell in row]
-    names = [name for name in materials() if any(name in cell.view.materials for cell in shown)]
-    sheet = Sheet(place, _TITLE, _lead(scale), source)
+    names = _materials(shown)
+    dotted = any(cell.body.dotted for cell in shown)
+    sheet = Sheet(place, _TITLE, _lead(scale, dotted=dotted), source)
     heights = [max(cell.height for cell in row) for row in rows]
     key = key_height(names, sheet.width_mm)
     total = sum(heights) + BAR_MM + 2 + key
@@ -125,28 +133,34 @@ def _draw(known: list[tuple[Facts, Anatomy]], sizeless: list[str], size: str, so
     return Drawn(sheet.figure, *_words(shown, scale, left_out, sizeless), "cross-sections")
 
 
-def _lead(scale: float) -> str:
-    return f"All drawn {scale_words(scale)}. Dashed: not seen, or not sure."
+def _lead(scale: float, *, dotted: bool) -> str:
+    return f"All drawn {scale_words(scale)}. {line_words(dotted)} {KIND_ONLY}"
 
 
 def _cell(facts: Facts, body: Anatomy, width: float, scale: float) -> _Cell:
     view = view_of(facts, body, width, scale)
     date = f", {facts.date}" if facts.date else ""
     heading = lettering(f"{facts.name}{date}", width, SMALL_PT, bold=True)
-    below = tuple(lettering(line, width) for line in notes(facts, body))
+    told = [*notes(facts, body), *assumed_words(body, dotted=True)]
+    below = tuple(lettering(line, width) for line in told)
     return _Cell(facts, body, view, heading, below)
 
 
-def _rows(cells: list[_Cell], columns: int, room: float) -> list[list[_Cell]]:
-    """Part the cells into rows, as many as there is room for, and at least one."""
+def _rows(cells: list[_Cell], columns: int, room: float, within: float) -> list[list[_Cell]]:
+    """Part the cells into rows, as many as there is room for with their key, and at least one."""
     rows = [cells[start : start + columns] for start in range(0, len(cells), columns)]
     held: list[list[_Cell]] = []
     for row in rows:
         room -= max(cell.height for cell in row)
-        if room < 0 and held:
+        key = key_height(_materials([cell for one in [*held, row] for cell in one]), within)
+        if room < key and held:
             break
         held.append(row)
     return held
+
+
+def _materials(cells: list[_Cell]) -> list[str]:
+    return [name for name in materials() if any(name in cell.view.materials for cell in cells)]
 
 
 def _draw_cell(sheet: Sheet, axes: "Axes", cell: _Cell, x: float, y: float) -> None:
@@ -170,8 +184,9 @@ def _words(
         if cell.body.assumed:
             assumed = "; ".join(cell.body.assumed)
             parts.append(f"Assumed for drawing {cell.facts.name}: {assumed}.")
-    parts.append("Threads and fastenings show their kind, not their size.")
-    parts.append("Dashed: not seen, or not sure.")
+    parts.append(KIND_ONLY)
+    dotted = any(cell.body.dotted for cell in shown)
+    parts.append(line_words(dotted))
     if left_out:
         parts.append(f"For want of room {number_of(len(left_out), 'more button')} not drawn.")
     if sizeless:

@@ -7,7 +7,18 @@ from buttonstudy.draw.section.pieces import Callout
 from buttonstudy.study.evidence.answers import NOT_EXAMINED, NOT_RECORDED, UNCLEAR
 from buttonstudy.study.telling.words import field_label, listed
 
-__all__ = ["alt_text", "caption", "notes", "scale_words", "size_words"]
+__all__ = [
+    "KIND_ONLY",
+    "alt_text",
+    "assumed_words",
+    "caption",
+    "line_words",
+    "notes",
+    "scale_words",
+    "size_words",
+]
+
+KIND_ONLY = "Threads and fastenings show their kind, not their size."
 
 
 def scale_words(scale: float) -> str:
@@ -57,8 +68,28 @@ def notes(facts: Facts, body: Anatomy) -> list[str]:
         if facts.said[name].known
     ]
     if plain:
-        told.append(f"Recorded, not drawn: {'; '.join(plain)}.")
-    return [shortened(one) for one in told] + [f"Contradiction: {one}" for one in body.against]
+        told.append(shortened(f"Recorded, not drawn: {'; '.join(plain)}."))
+    return told + [f"Contradiction: {one}" for one in body.against]
+
+
+def line_words(dotted: bool) -> str:
+    """Say what a drawing's lines mean."""
+    dashed = "Dashed: not seen, or not sure."
+    return f"{dashed} Dotted: a size is assumed." if dotted else dashed
+
+
+def assumed_words(body: Anatomy, *, dotted: bool = False) -> list[str]:
+    """Say what was assumed for drawing; nothing if nothing was.
+
+    The words stand on the drawing as well as in its caption: a drawing is passed on without it.
+
+    Parameters
+    ----------
+    dotted
+        Only what is drawn dotted, and not what follows from other sizes.
+    """
+    told = [says for part, says in body.assumptions if part or not dotted]
+    return [f"Assumed for drawing: {'; '.join(told)}."] if told else []
 
 
 def caption(facts: Facts, body: Anatomy, scale: float) -> str:
@@ -69,10 +100,7 @@ def caption(facts: Facts, body: Anatomy, scale: float) -> str:
     parts = [f"Cross-section of button {facts.name}{date}{opened}, drawn {scale_words(scale)}."]
     if sizes:
         parts.append(f"Recorded: {sizes}.")
-    if body.assumed:
-        parts.append(f"Assumed for drawing: {'; '.join(body.assumed)}.")
-    parts.append("Threads and fastenings show their kind, not their size.")
-    parts.append("Dashed: not seen, or not sure.")
+    parts += [*assumed_words(body), KIND_ONLY, line_words(bool(body.dotted))]
     return " ".join([*parts, *notes(facts, body)])
 
 

@@ -81,7 +81,7 @@ def test_what_is_assumed_is_said(made):
         "each layer of the cover is 0.2 mm thick",
         "the mould is as wide as the button without its cover",
         "the padding is 1.3 mm thick",
-        "the mould is 5.5 mm thick, as usual drawn for its shape",
+        "the mould is 5.5 mm thick, as its shape is usually drawn",
         "the hole is 3.1 mm wide",
     )
 
@@ -117,3 +117,9 @@ def test_a_mould_alone_can_be_drawn_and_nothing_at_all_cannot(row):
     assert anatomy_of(facts_of(row(diameter_mm=None, diameter_mm_low=None, diameter_mm_high=None)))
     nothing = {"mould_diameter_mm": None, "diameter_mm_low": None, "diameter_mm_high": None}
     assert anatomy_of(facts_of(row(diameter_mm=None, **nothing))) is None
+
+
+def test_only_what_was_assumed_is_dotted_not_what_follows_from_other_sizes(made):
+    assert made()[1].dotted == frozenset()
+    _, body = made(mould_diameter_mm=None, height_mm=None, hole_diameter_mm=None, padding="wool")
+    assert body.dotted == {"cover", "mould", "padding", "hole"}

@@ -105,3 +105,24 @@ def test_every_term_of_the_vocabulary_can_be_drawn_and_is_named(assembled, field
 def test_a_term_that_the_kit_does_not_know_is_drawn_plain(assembled):
     pieces = assembled(mould_material="unobtainium", hole_fill="chewing gum", attachment="magic")
     assert len(of(pieces, "not told")) == 3
+
+
+def test_assumed_sizes_are_dotted_and_the_measured_outline_stays_solid(assembled):
+    measured = assembled()
+    assert {piece.style for piece in measured.surfaces} == {"solid"}
+    assumed = assembled(mould_diameter_mm=None, height_mm=None, hole_diameter_mm=None)
+    mould = [piece for piece in assumed.surfaces if piece.material == "wood"]
+    cover = [piece for piece in assumed.surfaces if piece.material == "cloth"]
+    assert {piece.style for piece in mould} == {"dotted"}
+    assert "dotted" in {piece.style for piece in cover}
+    walls = [stroke for stroke in assumed.strokes if stroke.assumed]
+    assert len(walls) == 2  # of the hole, whose width was assumed
+    outer = [s for s in assumed.strokes if s.certain and not s.width_mm and not s.assumed]
+    assert max(float(s.points[:, 0].max()) for s in outer) == pytest.approx(9.0, abs=0.01)
+
+
+def test_two_layers_that_may_be_there_are_two_dashed_lines(assembled):
+    drawn = assembled(cover_layers_low=1, cover_layers_high=3)
+    dashed = [stroke for stroke in drawn.strokes if not stroke.certain]
+    assert len(dashed) == 2
+    assert {piece.style for piece in drawn.surfaces if piece.material == ""} == {"none"}

@@ -100,6 +100,17 @@ def test_caption_and_alternative_text_are_made_from_the_record(row):
     )
 
 
+def test_what_is_assumed_stands_on_the_drawing_with_its_kind_of_line(row):
+    words = " ".join(text.get_text() for text in drawing(row, "a ball").figure.texts)
+    assert "Dotted: a size is assumed." in words
+    assert "Assumed for drawing: the cover fills the room between the widths of" in words
+    assert "the mould is 15 mm thick, as its shape is usually drawn." in words
+    measured = " ".join(text.get_text() for text in drawing(row, "as recorded").figure.texts)
+    assert "Dotted" not in measured
+    drawn = drawing(row, "nothing but a size")
+    assert "attachment, decoration, cover condition, cover layers." in drawn.caption  # not cut
+
+
 def test_contradictions_stand_on_the_drawing_and_in_its_caption(row):
     drawn = drawing(row, "contradictions")
     shown = " ".join(text.get_text() for text in drawn.figure.findobj(matplotlib.text.Text))
