@@ -4,6 +4,7 @@ Every label's place is planned from its measured width before anything is drawn.
 letters is broken over lines; a letter that the typeface lacks is shown as an open box.
 """
 
+import re
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
@@ -24,6 +25,7 @@ __all__ = [
 ]
 
 _LEADING = 1.25
+_SPACES = re.compile(r" (?!(?:%|mm)(?!\w))")  # a number stays with its sign or unit
 _MOST_LETTERS = 160
 _SPARE = 1.045
 _TOUCH = 1e-6
@@ -136,7 +138,7 @@ def _letters() -> frozenset[int]:
 def _lines(text: str, within_mm: float, points: float, bold: bool) -> list[str]:
     lines: list[str] = []
     line = ""
-    for word in text.split(" "):
+    for word in _SPACES.split(text):
         joined = f"{line} {word}" if line else word
         if width_mm(joined, points, bold=bold) <= within_mm:
             line = joined

@@ -10,6 +10,8 @@ BROKEN = [
     ("", 30, ""),
     ("wood and bone and horn", 20, "wood and bone\nand horn"),
     ("gutta-percha/vulcanite", 20, "gutta-percha/\nvulcanite"),
+    ("share, 95 % interval", 13, "share,\n95 %\ninterval"),
+    ("at most 16 mm wide", 14, "at most\n16 mm\nwide"),
     ("Donaudampfschiffknopf", 20, "Donaudampfsc\nhiffknopf"),
 ]
 
