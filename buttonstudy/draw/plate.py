@@ -26,6 +26,7 @@ __all__ = ["PlateButton", "plate_figures", "widest_on"]
 
 _CELL_MM = 27.0
 _GAP_MM = 3.0
+_ABOVE_RULER_MM = 5.0
 _EDGE_PT = 0.5
 
 
@@ -93,7 +94,7 @@ def _pages(
     wide = widest_on(on)
     heading = lettering(shortened(title), wide - 25, TITLE_PT, bold=True)
     top = on.margin_mm + heading.height_mm + 2
-    foot = on.margin_mm + RULER_MM + lettering(RULER_SAYS, wide).height_mm + 2
+    foot = on.margin_mm + RULER_MM + lettering(RULER_SAYS, wide).height_mm + _ABOVE_RULER_MM
     room = on.height_mm - top - foot
     labels = [_label(one) for one in buttons]
     boxes = [_box(one, label) for one, label in zip(buttons, labels)]

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["PlateResult", "write_gauge", "write_plate"]
 
+_PLACES = ("button_id", "file", "sheet", "row")
 _NAMED = 30
 _EXPLAINED = 5
 
@@ -169,15 +170,18 @@ def _entries(
     from buttonstudy.study.evidence.columns import floats
 
     entries, sizeless, wide, unshown = [], [], [], []
+    names, sources = _names(buttons)
     for place in range(len(buttons)):
         record = buttons.iloc[[place]]
-        name, diameter = _name(record), float(floats(record, "diameter_mm")[0])
+        source = sources[place]
+        name = f"{names[place]} ({source})" if source else names[place]
+        diameter = float(floats(record, "diameter_mm")[0])
         if not diameter > 0:  # a missing size is not greater than nothing either
             sizeless.append(name)
         elif diameter > widest_on(on):
             wide.append(f"{name} ({diameter:.4g} mm)")
         else:
-            entry, why = _entry(record, name, diameter, folders)
+            entry, why = _entry(record, names[place], source, diameter, folders)
             entries.append(entry)
             unshown += [f"{name}: {reason}" for reason in why]
     notes = [
@@ -202,14 +206,26 @@ def _listing(lead: str, names: Sequence[str]) -> list[str]:
     return [f"{lead}: {'; '.join(names[:_NAMED])}{more}."]
 
 
-def _name(record: "pd.DataFrame") -> str:
+def _names(buttons: "pd.DataFrame") -> tuple[list[str], list[str]]:
+    """Give each button's number, and where it stands if another has the same number."""
     from buttonstudy.study.evidence.columns import texts
 
-    return str(texts(record, "button_id")[0]) or f"row {texts(record, 'row')[0]}"
+    columns = {name: [str(one) for one in texts(buttons, name)] for name in _PLACES}
+    names = [number or f"row {row}" for number, row in zip(columns["button_id"], columns["row"])]
+    told = list(map(_folded, names))
+    files = list(zip(told, columns["file"]))
+    sources = []
+    for place, name in enumerate(told):
+        source = columns["file"][place] if told.count(name) > 1 else ""
+        if source and files.count(files[place]) > 1:
+            where = (columns["sheet"][place], f"row {columns['row'][place]}")
+            source = ", ".join([source, *filter(None, where)])
+        sources.append(source)
+    return names, sources
 
 
 def _entry(
-    record: "pd.DataFrame", name: str, diameter: float, folders: Mapping[str, Path]
+    record: "pd.DataFrame", name: str, source: str, diameter: float, folders: Mapping[str, Path]
 ) -> tuple["PlateButton", list[str]]:
     from buttonstudy.draw.plate import PlateButton
     from buttonstudy.draw.section.facts import facts_of
@@ -220,7 +236,7 @@ def _entry(
     form = facts.first("mould_shape")
     is_round = shape(form).round
     size = facts.lengths["diameter"]
-    says = [size.words, size.in_lines]
+    says = [*filter(None, [source]), size.words, size.in_lines]
     size_class = str(texts(record, "size_class")[0])
     if size_class:
         borderline = str(texts(record, "size_class_borderline")[0]) == "True"

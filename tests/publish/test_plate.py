@@ -175,6 +175,19 @@ def test_nothing_private_reaches_the_plate(photographed, tmp_path):
         assert "Hester" not in page.extract_text()
 
 
+def test_buttons_of_one_number_are_told_apart_by_their_file(photographed, tmp_path):
+    other = tmp_path / "other.csv"
+    other.write_text("Button no.,Diameter (mm),Photos\n2,18,none.jpg\n2,19,\n")
+    path = tmp_path / "plate.pdf"
+    result = write_plate([str(photographed), str(other)], path)
+    words = " ".join(PdfReader(path).pages[0].extract_text().split())
+    for told in ("2 survey.csv 18 mm", "2 other.csv, row 2 18 mm", "2 other.csv, row 3 19 mm"):
+        assert told in words
+    assert "1 survey.csv" not in words
+    assert "2 (survey.csv): in no photograph" in result.notes[0]
+    assert '2 (other.csv, row 2): There is no photograph "none.jpg"' in result.notes[0]
+
+
 @pytest.mark.parametrize("size", PAPERS)
 def test_the_gauge_has_the_even_lines_at_true_size(tmp_path, size):
     pdf = PdfReader(write_gauge(tmp_path / "gauge.pdf", size=size))
