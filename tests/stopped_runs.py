@@ -21,6 +21,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import traceback
 from collections.abc import Callable
 from contextlib import redirect_stdout, suppress
 from io import StringIO
@@ -113,11 +114,11 @@ class Runs:
         self._clear()
         log = self.place.with_suffix(".steps")
         begun = time.monotonic()
-        _, said = self._run(lambda: _log(self.place, log))
+        status, said = self._run(lambda: _log(self.place, log))
         self.seconds = time.monotonic() - begun
         self.whole = self._seen()
         if not self.whole:
-            raise RuntimeError(f"{self.words} wrote nothing: {said}")
+            raise RuntimeError(f"{self.words} ended with {status}: {said}")
         return log.read_text().splitlines()
 
     def ways(self, steps: int) -> Ways:
@@ -236,17 +237,17 @@ class Runs:
             os.close(into)
             return child, told
         os.chdir(self.place)
-        os.dup2(into, 1)
-        os.dup2(into, 2)
+        sys.stdout = sys.stderr = os.fdopen(into, "w", encoding="utf-8")
         status = 99
         try:
             prepare()
             run(self.words)
         except SystemExit as ended:
             status = int(ended.code or 0)
+        except BaseException:
+            traceback.print_exc()
         finally:
             sys.stdout.flush()
-            sys.stderr.flush()
             os._exit(status)
 
     def _ended(self, child: int, told: int) -> tuple[int, str]:
