@@ -155,8 +155,9 @@ class Runs:
         if how == "disk full":
             return faults + _told_badly(status, said) + self._left_over()
         if how.startswith(("SIGTERM", "SIGINT")):
-            done = self._seen() == self.whole
-            return faults + _ended_badly(status, said, done) + self._left_over()
+            if self._seen() == self.whole:  # it was tidying up, which the next run does too
+                return faults + self._again()
+            return faults + _ended_badly(status, said) + self._left_over()
         return faults + self._again()
 
     def collided(self, steps: list[str]) -> list[str]:
@@ -300,9 +301,9 @@ def _told_badly(status: int, said: str) -> list[str]:
     return [] if fine else [f"status {status}: {said}"]
 
 
-def _ended_badly(status: int, said: str, done: bool) -> list[str]:
+def _ended_badly(status: int, said: str) -> list[str]:
     fine = status == STOPPED and "Nothing was left half-made." in said
-    return [] if fine or done else [f"status {status}: {said}"]
+    return [] if fine else [f"status {status}: {said}"]
 
 
 if __name__ == "__main__":

@@ -1,9 +1,10 @@
 """A survey as an archive: tidy tables, described so that anybody can read them without the kit.
 
 The folder holds the button records as CSV and Parquet, the problems, what each heading was taken
-for, the survey files' hashes and the vocabulary as CSV, and ``datapackage.json``, which describes
-them by the open Data Package standard: types, units, definitions, licence and sources. The kit
-reads the folder back as the survey that was exported.
+for, the survey files' hashes, the vocabulary and the researcher's own tables (mapping, accepted
+findings, schemes) as CSV, and ``datapackage.json``, which describes them by the open Data Package
+standard: types, units, definitions, licence and sources. The kit reads the folder back as the
+survey that was exported.
 """
 
 import hashlib
@@ -20,6 +21,7 @@ from buttonstudy.publish.aside import move_into_place, working_folder, write_asi
 from buttonstudy.publish.csv_files import csv_text
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.names import safe_name
+from buttonstudy.publish.own_tables import OwnTable, own_frame, own_tables
 from buttonstudy.publish.table_schema import described
 from buttonstudy.schemes import Term, rows, vocabulary
 from buttonstudy.survey.exported import DESCRIPTOR, HOLDS
@@ -108,6 +110,7 @@ def export_survey(
     with working_folder(place.resolve()) as working:
         listed = [_write_table(working.folder, name, frame) for name, frame in tables.items()]
         listed.insert(1, _write_parquet(working.folder, survey.buttons))
+        listed += [_write_own(working.folder, one) for one in own_tables(survey.settings)]
         package = {
             "$schema": _STANDARD,
             "name": safe_name(title, "survey"),
@@ -203,9 +206,29 @@ def _write_table(folder: Path, name: str, frame: "pd.DataFrame") -> dict[str, ob
     schema: dict[str, object] = {"fields": described(frame, name)}
     if name == "vocabulary":
         schema["primaryKey"] = ["field", "term"]
+    return _as_table(_written(folder / f"{name}.csv", name, content), _TITLES[name], schema)
+
+
+def _write_own(folder: Path, one: OwnTable) -> dict[str, object]:
+    """Write a table of the researcher's own again, in the form of the others."""
+    frame = own_frame(one)
+    text = frame.to_csv(index=False, lineterminator="\r\n")
+    written = _written(folder / f"own-{one.name}.csv", f"own-{one.name}", text.encode())
+    words = one.setting.replace("_", " ")
+    says = f"A column of the researcher's own table ({words}), as it stands."
+    fields = [
+        {"name": heading, "type": "string", "title": heading, "description": says}
+        for heading in frame.columns
+    ]
+    return _as_table(written, f"The researcher's own table: {words}", {"fields": fields})
+
+
+def _as_table(
+    written: dict[str, object], title: str, schema: dict[str, object]
+) -> dict[str, object]:
     return {
-        **_written(folder / f"{name}.csv", name, content),
-        "title": _TITLES[name],
+        **written,
+        "title": title,
         "type": "table",
         "format": "csv",
         "mediatype": "text/csv",

@@ -29,6 +29,7 @@ from buttonstudy.publish.notebooks import (
     choose_notebooks,
     set_parameters,
 )
+from buttonstudy.publish.own_tables import own_tables
 from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
@@ -269,14 +270,24 @@ def _values(plan: _Plan, survey: "Survey", folder: Path) -> dict[str, Value]:
         # An archive keeps its own conventions, which its notebooks are not to ask otherwise.
         **{name: survey.settings[name] for name in ("date_convention", "size_classes")},
     }
+    copies = _copied(plan.choices, folder / "schemes")
     for name, value in plan.choices.for_notebooks().items():
-        path = Path(value)
-        if path.is_file():
-            copy = folder / "schemes" / path.name
-            write_aside(copy, path.read_bytes())
-            value = copy.as_posix()
-        values[name] = value
+        values[name] = copies[name].as_posix() if name in copies else value
     return values
+
+
+def _copied(choices: Choices, to: Path) -> dict[str, Path]:
+    """Copy a user's own tables, each below the name of what it was chosen for.
+
+    What was accepted is copied too: no notebook asks for it, but whoever repeats the report does.
+    """
+    chosen = {**choices.for_notebooks(), "accepted": choices.accepted}
+    copies = {}
+    for one in own_tables(chosen):
+        place = Path(chosen[one.setting])
+        copy = copies[one.setting] = to / one.setting / place.name
+        write_aside(copy / one.file.name if place.is_dir() else copy, one.file.read_bytes())
+    return copies
 
 
 def _hand_over(working: Working, failures: Sequence[Failure]) -> Path:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 import buttonstudy as bs
 from buttonstudy.publish.archive import Statement, export_survey, licence_remark
 from buttonstudy.publish.errors import CallError, PublishError
+from buttonstudy.publish.own_tables import own_frame, own_tables
 from buttonstudy.schemes import SchemeError, fields
 from buttonstudy.survey.load import DEMO, demo_folder
 from buttonstudy.survey.saved import TABLES, SavedSurveyError
@@ -162,6 +163,50 @@ def test_a_vocabulary_of_ones_own_is_in_the_archive(small, tmp_path):
     own.write_text("field,term,definition\nthread,bog cotton,Invented for a test.\n")
     folder = export_survey(small, tmp_path / "out", SAID, terms=own)
     assert "Invented for a test." in (folder / "vocabulary.csv").read_text(encoding="utf-8")
+
+
+def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
+    (tmp_path / "maps").mkdir()
+    written = {
+        "survey.csv": "=Nr,Weite,Date\n1,16,1840\n2,17,1850\n",
+        "maps/Größe.csv": "heading;field;unit\nWeite;diameter;mm\n",
+        "maps/number.csv": "heading,field\n=Nr,button_id\n",
+        "right.csv": "file,row,kind\nsurvey.csv,3,size-unusual\n",
+        "own.csv": "field,term,definition\nthread,bog cotton,Invented for a test.\n",
+    }
+    for name, text in written.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    survey = bs.load_survey(
+        tmp_path / "survey.csv",
+        mapping=tmp_path / "maps",
+        accepted=tmp_path / "right.csv",
+        vocabulary=tmp_path / "own.csv",
+    )
+    folder = export_survey(survey, tmp_path / "out", SAID)
+    report = frictionless.validate(str(folder / "datapackage.json"))
+    assert report.flatten(["type", "message"]) == []
+    own = {one["path"]: one for one in described(folder)["resources"] if "own" in one["path"]}
+    assert set(own) == {
+        "own-mapping-grösse.csv",
+        "own-mapping-number.csv",
+        "own-accepted-right.csv",
+        "own-vocabulary-own.csv",
+    }
+    assert own["own-accepted-right.csv"]["title"] == "The researcher's own table: accepted"
+    assert "'=Nr,button_id" in (folder / "own-mapping-number.csv").read_text(encoding="utf-8")
+    mappings = tmp_path / "again"
+    mappings.mkdir()
+    for path in folder.glob("own-mapping-*.csv"):
+        path.rename(mappings / path.name)
+    again = bs.load_survey(tmp_path / "survey.csv", mapping=mappings)
+    pd.testing.assert_frame_equal(again.buttons, survey.buttons)
+
+
+def test_a_number_below_nought_in_a_table_of_ones_own_stays_one(tmp_path):
+    path = tmp_path / "rules.csv"
+    path.write_text("rule,first,last\ncirca,-5,+5\n@x,-,1\n", encoding="utf-8")
+    (table,) = own_tables({"date_convention": str(path), "mapping": "not there.csv"})
+    assert own_frame(table).to_numpy().tolist() == [["circa", "-5", "+5"], ["'@x", "'-", "1"]]
 
 
 def test_the_same_survey_gives_the_same_bytes(small, tmp_path):

@@ -261,3 +261,28 @@ def test_progress_is_told_in_lines(survey_file, notebooks, tmp_path, monkeypatch
     assert told[0].startswith("Read 3 button records in 3 sets from 1 survey file. Problems: ")
     assert told[1] == "Running 1 notebook, 1 at a time"
     assert os.listdir(tmp_path) == ["r"]  # noqa: PTH208
+
+
+def test_a_report_holds_the_tables_with_which_its_survey_was_read(
+    survey_file, notebooks, tmp_path, monkeypatch
+):
+    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", lambda *a, **k: ())
+    monkeypatch.setattr("buttonstudy.publish.report.tidy", lambda *a: None)
+    maps = tmp_path / "maps"
+    maps.mkdir()
+    for name, heading in (("one", "Shelf <b>"), ("two", "Drawer")):
+        (maps / f"{name}.csv").write_text(f"heading,field\n{heading},notes\n", encoding="utf-8")
+    right, own = tmp_path / "own.csv", tmp_path / "terms" / "own.csv"  # of one name
+    right.write_text("kind,button\nall,1\n", encoding="utf-8")
+    own.parent.mkdir()
+    own.write_text("field,term,definition\nthread,bog cotton,Invented.\n", encoding="utf-8")
+    choices = Choices(mapping=str(maps), accepted=str(right), vocabulary=str(own))
+    drawing = [str(notebooks / "drawing.ipynb")]
+    report = make_report([survey_file], tmp_path / "r", notebooks=drawing, choices=choices).folder
+    kept = {name: content for name, content in files(report).items() if "schemes" in name}
+    assert kept == {
+        "schemes/mapping/maps/one.csv": (maps / "one.csv").read_bytes(),
+        "schemes/mapping/maps/two.csv": (maps / "two.csv").read_bytes(),
+        "schemes/accepted/own.csv": right.read_bytes(),
+        "schemes/vocabulary/own.csv": own.read_bytes(),
+    }
