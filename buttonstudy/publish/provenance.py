@@ -29,7 +29,6 @@ _PACKAGES = (
     "matplotlib",
     "seaborn",
     "python-calamine",
-    "openpyxl",
     "pyarrow",
     "edtf",
     "papermill",

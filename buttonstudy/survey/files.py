@@ -13,7 +13,7 @@ from pathlib import Path
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.delimited import read_delimited
-from buttonstudy.survey.extents import DAMAGED
+from buttonstudy.survey.packed import DAMAGED
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet
 from buttonstudy.survey.workbook import read_workbook

@@ -4,16 +4,14 @@ The workbook reader gives such cells as blank, and a blank means "not recorded".
 for in the sheets themselves, and read as the words that the spreadsheet program shows.
 """
 
-import io
 import re
 import zipfile
 
-from buttonstudy.survey.extents import DAMAGED, sheet_parts
+from buttonstudy.survey.packed import DAMAGED, blocks, column_number, opened, sheet_parts
 
 _CELL = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>(.*?)</c>', re.DOTALL)
 _TYPE = re.compile(rb'<c\s[^>]*?\bt="e"')
 _VALUE = re.compile(rb"<v>([^<]*)</v>")
-_BLOCK = 1_000_000
 
 Errors = dict[tuple[int, int], str]
 
@@ -33,7 +31,7 @@ def formula_errors(data: bytes) -> dict[str, Errors]:
         are missing, and all are where the file is no .xlsx workbook.
     """
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        with opened(data) as archive:
             parts = sheet_parts(archive)
             return {
                 name: errors
@@ -45,14 +43,8 @@ def formula_errors(data: bytes) -> dict[str, Errors]:
 
 
 def _has_errors(archive: zipfile.ZipFile, part: str) -> bool:
-    """Look a sheet through in blocks, since few sheets have such cells and some are very long."""
-    kept = b""
-    with archive.open(part) as file:
-        while block := file.read(_BLOCK):
-            if b't="e"' in kept + block:
-                return True
-            kept = block[-8:]
-    return False
+    """Look a sheet through, since few sheets have such cells and some are very long."""
+    return any(b't="e"' in block for block in blocks(archive, part))
 
 
 def _errors(xml: bytes) -> Errors:
@@ -60,12 +52,5 @@ def _errors(xml: bytes) -> Errors:
     for cell in _CELL.finditer(xml):
         value = _VALUE.search(cell[3])
         if value and _TYPE.match(cell[0]):
-            found[int(cell[2]), _column(cell[1])] = value[1].decode("utf-8", "replace")
+            found[int(cell[2]), column_number(cell[1]) - 1] = value[1].decode("utf-8", "replace")
     return found
-
-
-def _column(letters: bytes) -> int:
-    column = 0
-    for letter in letters:
-        column = column * 26 + letter - 64
-    return column - 1

@@ -10,11 +10,11 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 
 from buttonstudy.readings.lengths.mangled import number_format_reading
-from buttonstudy.schemes import fields, limit
+from buttonstudy.schemes import fields
 from buttonstudy.survey.headings import Column
+from buttonstudy.survey.number_formats import number_formats
 from buttonstudy.survey.sheets import Cell, Sheet, wording
 from buttonstudy.survey.tables import Table
-from buttonstudy.survey.workbook import number_formats
 
 
 def shown_cells(
@@ -45,8 +45,10 @@ def shown_cells(
         if column.field in lengths
         and (rows := _rows_to_look_up(table.column(column.index), not column.unit))
     }
-    formats = number_formats(data, sheet.name, _places(table, sheet, wanted))
-    return {index: _worded(table, sheet, index, rows, formats) for index, rows in wanted.items()}
+    places = {sheet.first_column + index: index for index in wanted}
+    formats = number_formats(data, sheet.name, places)
+    told = {places[column] for _, column in formats}
+    return {index: _worded(table, sheet, index, wanted[index], formats) for index in sorted(told)}
 
 
 def _rows_to_look_up(cells: Sequence[Cell], numbers_too: bool) -> list[int]:
@@ -58,18 +60,6 @@ def _rows_to_look_up(cells: Sequence[Cell], numbers_too: bool) -> list[int]:
         or (numbers_too and issubclass(kind, int | float) and kind is not bool)
     }
     return [row for row, cell in enumerate(cells) if type(cell) in sought] if sought else []
-
-
-def _places(
-    table: Table, sheet: Sheet, wanted: Mapping[int, Sequence[int]]
-) -> list[tuple[int, int]]:
-    """Give the cells to look up, all at once: reading the workbook again is slow."""
-    most = int(limit("format-lookups"))
-    return [
-        (table.row_numbers[row], sheet.first_column + index)
-        for index, rows in wanted.items()
-        for row in rows[:most]
-    ]
 
 
 def _worded(

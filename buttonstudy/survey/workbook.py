@@ -1,19 +1,18 @@
 """Workbooks (.xlsx, .ods and older kinds) read with calamine into sheets of raw cells.
 
-Calamine is many times faster than openpyxl but does not give number formats. A fraction that a
-spreadsheet program turned into a date, or a unit that is only in the format, can be told from the
-format alone: `number_formats` looks up just those cells once more.
+Calamine is many times faster than other readers. What it does not give is looked up in the
+workbook's XML: how far a sheet reaches, errors that cells show, number formats.
 """
 
 import io
 import zipfile
-from collections.abc import Collection
 
 from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
-from buttonstudy.survey.extents import DAMAGED, stated_extents
+from buttonstudy.survey.extents import stated_extents
 from buttonstudy.survey.formula_errors import Errors, formula_errors
+from buttonstudy.survey.packed import DAMAGED
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
 
@@ -123,43 +122,3 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
 
 def _short(error: Exception) -> str:
     return " ".join(str(error).split())[:120] or type(error).__name__
-
-
-def number_formats(
-    data: bytes, sheet: str, cells: Collection[tuple[int, int]]
-) -> dict[tuple[int, int], str]:
-    """Look up the number formats of a few cells of an .xlsx workbook.
-
-    Parameters
-    ----------
-    data
-        The workbook's bytes.
-    sheet
-        The sheet's name.
-    cells
-        Places (row 1-based, column 0-based).
-
-    Returns
-    -------
-    dict
-        Place to number format. Empty if the workbook is of another kind or cannot be read.
-    """
-    if not cells:
-        return {}
-    from openpyxl import load_workbook
-
-    wanted = set(cells)
-    rows = [row for row, _ in wanted]
-    columns = [column for _, column in wanted]
-    found: dict[tuple[int, int], str] = {}
-    try:
-        workbook = load_workbook(io.BytesIO(data), read_only=True)
-        area = workbook[sheet].iter_rows(min(rows), max(rows), min(columns) + 1, max(columns) + 1)
-        for number, row in enumerate(area, start=min(rows)):
-            for column, cell in enumerate(row, start=min(columns)):
-                if (number, column) in wanted and cell.value is not None:
-                    found[number, column] = str(cell.number_format)
-        workbook.close()
-    except Exception:
-        return {}
-    return found
