@@ -13,13 +13,13 @@ from pathlib import Path
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.delimited import read_delimited
+from buttonstudy.survey.old_workbooks import OLD_WORKBOOK
 from buttonstudy.survey.packed import DAMAGED
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet
 from buttonstudy.survey.workbook import read_workbook
 
 SUFFIXES = (".xlsx", ".ods", ".csv", ".tsv", ".txt", ".xlsm", ".xls", ".xlsb")
-_OLD_OFFICE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def _bytes(path: Path, problems: Problems) -> bytes | None:
 
 def _kind(data: bytes) -> str:
     """Tell from the first bytes: workbook, encrypted workbook, or text."""
-    if data.startswith(_OLD_OFFICE):
+    if data.startswith(OLD_WORKBOOK):
         # An encrypted .xlsx is an old-office container that holds an EncryptedPackage.
         return "encrypted" if "EncryptedPackage".encode("utf-16-le") in data else "workbook"
     if data.startswith(b"PK\x03\x04"):

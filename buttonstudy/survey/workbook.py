@@ -12,6 +12,7 @@ from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 from buttonstudy.schemes import limit
 from buttonstudy.survey.extents import stated_extents
 from buttonstudy.survey.formula_errors import Errors, formula_errors
+from buttonstudy.survey.old_workbooks import OLD_WORKBOOK, can_be_read
 from buttonstudy.survey.packed import DAMAGED
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
@@ -20,6 +21,9 @@ from buttonstudy.survey.sheets import Sheet, column_letter
 def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
     """Read every sheet, hidden ones too; what cannot be read is noted among the problems."""
     if not _sane_archive(data, problems):
+        return []
+    if data.startswith(OLD_WORKBOOK) and not can_be_read(data):
+        _tell_damaged("its inner order is broken", problems)
         return []
     try:
         workbook = CalamineWorkbook.from_filelike(io.BytesIO(data))
@@ -32,13 +36,10 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
             level=NOT_READ,
         )
         return []
-    except (CalamineError, OSError, ValueError) as error:
-        problems.add(
-            "file-damaged",
-            f"This workbook is damaged and cannot be opened ({_short(error)}).",
-            "Open it in your spreadsheet program, let it repair the file, and save it again.",
-            level=NOT_READ,
-        )
+    except BaseException as error:
+        if not _is_the_readers(error):
+            raise
+        _tell_damaged(_short(error), problems)
         return []
     if not names:
         problems.add(
@@ -54,6 +55,21 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
         if not _too_large(extents.get(name), problems, name)
         and (sheet := _read_sheet(workbook, name, problems, errors.get(name, {})))
     ]
+
+
+def _is_the_readers(error: BaseException) -> bool:
+    """Tell errors of the workbook reader; one kind, for broken promises, is no Exception."""
+    known = isinstance(error, CalamineError | OSError | ValueError)
+    return known or type(error).__name__ == "PanicException"
+
+
+def _tell_damaged(why: str, problems: Problems) -> None:
+    problems.add(
+        "file-damaged",
+        f"This workbook is damaged and cannot be opened ({why}).",
+        "Open it in your spreadsheet program, let it repair the file, and save it again.",
+        level=NOT_READ,
+    )
 
 
 def _read_sheet(
@@ -74,7 +90,9 @@ def _read_sheet(
             if 0 <= down < len(rows) and 0 <= across < len(rows[down]):
                 rows[down][across] = shown
         return Sheet(name, rows, first_row + 1, first_column, merged)
-    except (CalamineError, OSError, ValueError) as error:
+    except BaseException as error:
+        if not _is_the_readers(error):
+            raise
         problems.add(
             "sheet-damaged",
             f"This sheet cannot be read ({_short(error)}).",
@@ -120,5 +138,5 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
     return False
 
 
-def _short(error: Exception) -> str:
+def _short(error: BaseException) -> str:
     return " ".join(str(error).split())[:120] or type(error).__name__

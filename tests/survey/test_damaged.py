@@ -4,6 +4,7 @@ The damaged ones stand for what `tests/fuzz.py` and `tests/fuzz_guided.py` found
 """
 
 import io
+import struct
 import zipfile
 
 import pytest
@@ -11,6 +12,7 @@ import xlsxwriter
 
 import buttonstudy as bs
 from buttonstudy.publish.drafting import write_draft
+from buttonstudy.survey.old_workbooks import OLD_WORKBOOK
 
 PARTS = ("xl/worksheets/sheet1.xml", "xl/workbook.xml", "xl/sharedStrings.xml", "xl/styles.xml")
 
@@ -63,3 +65,51 @@ def test_a_heading_named_like_a_column_of_the_record_can_be_mapped(tmp_path):
     assert survey.buttons["row (as written)"].tolist() == ["7", "8"]
     draft = write_draft(survey, [tmp_path / "survey.csv"]).splitlines()
     assert any(line.startswith("row,") and "every cell differs" in line for line in draft)
+
+
+def endless():
+    """An old workbook whose directory is a chain of blocks that leads back to itself."""
+    end, free = 0xFFFFFFFE, 0xFFFFFFFF
+    header = struct.pack(
+        "<8s16xHHHHH6xIIIIIIIIII",
+        OLD_WORKBOOK,
+        62,
+        3,
+        0xFFFE,
+        9,
+        6,
+        0,
+        1,
+        1,
+        0,
+        4096,
+        end,
+        0,
+        end,
+        0,
+        0,
+    )
+    header += struct.pack("<108I", *[free] * 108)
+    blocks = struct.pack("<128I", 0xFFFFFFFD, 1, *[free] * 126)
+    return header + blocks + bytes(512)
+
+
+def test_an_old_workbook_without_end_is_told(tmp_path):
+    data = endless()
+    assert len(data) == 1536
+    survey = told(tmp_path, data, "survey.xls")
+    (problem,) = survey.problems.to_dict("records")
+    assert problem["kind"] == "file-damaged"
+    assert problem["what_to_do"].startswith("Open it in your spreadsheet program, let it repair")
+
+
+def test_what_the_reader_of_workbooks_did_not_foresee_is_told(tmp_path, monkeypatch):
+    class PanicException(BaseException):
+        """As the reader's own, which is no Exception and cannot be imported."""
+
+    def panic(*_):
+        raise PanicException("slice index starts at 31744")
+
+    monkeypatch.setattr("buttonstudy.survey.workbook.CalamineWorkbook.from_filelike", panic)
+    (problem,) = told(tmp_path, workbook()).problems.to_dict("records")
+    assert problem["problem"].startswith("This workbook is damaged and cannot be opened (slice")
