@@ -2,7 +2,7 @@
 
 Run it from the checkout; it takes some minutes and is no part of the test suite:
 
-    python tests/simulate_sizes.py --surveys 400 --to tests/simulate_sizes_results.csv
+    python tests/simulate_sizes.py --surveys 1000 --to tests/coverage_of_sizes.csv
 
 All surveys are invented. Sizes are lognormal about 17 mm with a spread of 0.30 in the logarithm,
 each set read with one of four rulers (whole mm 45 %, sixteenths 30 %, eighths 10 %, tenths of a mm
@@ -12,6 +12,7 @@ three in ten sets are opened and counted, the rest seen to a depth of one to thr
 
 import argparse
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -21,7 +22,7 @@ from scipy import stats
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.shares.bounded_counts import counts_at_least
 from buttonstudy.study.sizes.comparison import compare_sizes
-from buttonstudy.study.sizes.intervals import size_quantiles
+from buttonstudy.study.sizes.intervals import QUANTILES, size_quantiles
 from buttonstudy.study.sizes.spacing import search_spacing, spacing_tests
 
 MEDIAN, SPREAD = 17.0, 0.30
@@ -75,23 +76,32 @@ def layers(rng: np.random.Generator, sets: int) -> pd.DataFrame:
     return pd.DataFrame({"cover_layers_low": low, "cover_layers_high": high})
 
 
-def ask_quantiles(rng: np.random.Generator, sets: int, seed: int) -> Iterator[Outcome]:
+def ask_quantiles(rng: np.random.Generator, sets: int, step: float) -> Iterator[Outcome]:
     """See whether the intervals of quantiles hold the true ones."""
-    asked = (0.25, 0.5, 0.75)
-    table = size_quantiles(sizes(rng, sets), quantiles=asked, n_draws=500, seed=seed)
-    for share, low, high in zip(asked, table["low_mm"], table["high_mm"]):
+    table = size_quantiles(sizes(rng, sets, step=step))
+    for share, low, high, true in zip(
+        table["quantile"], table["low_mm"], table["high_mm"], true_quantiles(step)
+    ):
         if np.isnan(low):
             continue
-        true = float(np.exp(stats.norm.ppf(share, np.log(MEDIAN), SPREAD)))
         yield f"quantile {share}", bool(low <= true <= high), high - low
 
 
-def ask_comparison(
-    rng: np.random.Generator, sets: int, seed: int, shift: float
-) -> Iterator[Outcome]:
+@cache
+def true_quantiles(step: float) -> list[float]:
+    """Give the true quantiles, of sizes made to a step from very many of them."""
+    if not step:
+        return [float(size) for size in np.exp(stats.norm.ppf(QUANTILES, np.log(MEDIAN), SPREAD))]
+    rng = np.random.default_rng(0)
+    true = np.clip(np.exp(rng.normal(np.log(MEDIAN), SPREAD, 4_000_000)), 5, 60)
+    true = np.round(true / step) * step + rng.normal(0, 0.12, len(true))
+    return [float(size) for size in np.quantile(true, QUANTILES)]
+
+
+def ask_comparison(rng: np.random.Generator, sets: int, shift: float) -> Iterator[Outcome]:
     """See whether the intervals of a comparison hold the true effect."""
     buttons = sizes(rng, sets, shift)
-    row = compare_sizes(buttons, TWO, "early", "late", n_draws=500, seed=seed).iloc[0]
+    row = compare_sizes(buttons, TWO, "early", "late").iloc[0]
     chance = float(stats.norm.cdf(shift / SPREAD / np.sqrt(2)))
     low, high = row["superiority_low"], row["superiority_high"]
     yield "superiority", bool(low <= chance <= high), high - low
@@ -127,12 +137,18 @@ Ask = Callable[[np.random.Generator, int], Iterator[Outcome]]
 
 SCENARIOS: dict[str, Ask] = {
     **{
-        f"quantiles, {sets} sets": lambda rng, seed, sets=sets: ask_quantiles(rng, sets, seed)
-        for sets in (10, 30, 100)
+        f"quantiles, {sets} sets": lambda rng, _, sets=sets: ask_quantiles(rng, sets, 0.0)
+        for sets in (10, 13, 36, 100, 240, 1000)
     },
     **{
-        f"comparison, {sets} sets, shift {shift}": lambda rng, seed, sets=sets, shift=shift: (
-            ask_comparison(rng, sets, seed, shift)
+        f"quantiles, {sets} sets, step 1.27": lambda rng, _, sets=sets: ask_quantiles(
+            rng, sets, 1.27
+        )
+        for sets in (36, 100, 240, 1000)
+    },
+    **{
+        f"comparison, {sets} sets, shift {shift}": lambda rng, _, sets=sets, shift=shift: (
+            ask_comparison(rng, sets, shift)
         )
         for sets in (24, 80)
         for shift in (0.0, 0.3, 0.8)
@@ -170,10 +186,11 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--surveys", type=int, default=400, help="surveys per scenario")
     parser.add_argument("--to", type=Path, required=True, help="the table to write, a CSV file")
+    parser.add_argument("--only", default="", help="scenarios whose names begin so")
     parser.add_argument("--seed", type=int, default=1837)
     chosen = parser.parse_args()
     tables = []
-    for name in SCENARIOS:
+    for name in filter(lambda name: name.startswith(chosen.only), SCENARIOS):
         tables.append(measure(name, chosen.surveys, chosen.seed))
         print(tables[-1].to_string(index=False, header=False), flush=True)
     pd.concat(tables).to_csv(chosen.to, index=False)

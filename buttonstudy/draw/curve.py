@@ -106,12 +106,13 @@ def _draw(axes: "Axes", table: pd.DataFrame, quantiles: pd.DataFrame) -> None:
 def _words(title: str, table: pd.DataFrame, quantiles: pd.DataFrame) -> tuple[str, str]:
     sets = number_of(int(table["sets"].iloc[0]), "set")
     caption = (
-        f"{title}. {sets} with a size, each counted once. Every reading is kept as the interval "
-        f"that it leaves open, and the curve is the one that makes all of them together most "
-        f"likely (Turnbull 1976); no rounded size is taken as exact."
+        f"{title}. {sets} with a size, each counted once. Every reading is spread evenly over the "
+        f"interval that it leaves open; no rounded size is taken as exact."
     )
     if quantiles["low_mm"].notna().any():
-        caption += f" {_confidence()} intervals from drawing the sets anew with a fixed seed."
+        caption += (
+            f" {_confidence()} intervals say how far chance could move the size in so many sets."
+        )
     told = "; ".join(_quantile_in_words(row) for row in quantiles.to_dict("records"))
     return caption, f"{title}. A rising curve for {sets}. {told}."
 

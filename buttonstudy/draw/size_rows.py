@@ -182,8 +182,8 @@ def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]
     ]
     if not rows["few"].all():
         parts.append(
-            f"{confidence} intervals of the median are from drawing the sets anew with a fixed "
-            f"seed; they cover chance alone."
+            f"{confidence} intervals of the median say how far chance alone could move it in so "
+            f"many sets."
         )
     parts += period_words(rows)
     parts += left_out_words(plan.rows_left_out, *rows["label"])

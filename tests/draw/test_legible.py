@@ -160,11 +160,11 @@ def _figures(buttons, case, size, tables):
             study.size_class_counts(survey), size, scheme=LONG, source=source
         ),
         "sizes by period": lambda: draw.sizes_by_period(
-            study.sizes_by_period(survey, periods, n_draws=20), size, source=source
+            study.sizes_by_period(survey, periods), size, source=source
         ),
         "curve": lambda: draw.size_curve(
             study.size_distribution(survey),
-            study.size_quantiles(survey, n_draws=20),
+            study.size_quantiles(survey),
             size,
             source=source,
         ),

@@ -52,7 +52,7 @@ def _by_period(early, late):
     sizes = [*early, *late]
     years = [1800] * len(early) + [1850] * len(late)
     buttons = pd.DataFrame({"diameter_mm": sizes, "year_from": years, "year_to": years})
-    return sizes_by_period(sizes_table(buttons, TWO, n_draws=50))
+    return sizes_by_period(sizes_table(buttons, TWO))
 
 
 def test_medians_are_dots_and_few_sets_an_open_dot_without_interval():

@@ -75,7 +75,7 @@ def groups_of(
         A term field gives one group for each term. A count gives "2 or more", "3 or more" and so
         on; a length "over ... mm" for each edge of its bands.
     terms
-        For a term field, the terms wanted.
+        The groups wanted, by their labels; all of them if not given.
     edges
         For a length, the edges in mm, instead of the kit's own table.
 
@@ -91,13 +91,19 @@ def groups_of(
         low = np.where(np.isnan(low) & ~np.isnan(high), 0.0, low)
         seen = low[~np.isnan(low)]
         numbers = range(int(seen.min()) + 1, int(seen.max()) + 1) if len(seen) else range(0)
-        return [_above(f"{number} or more", low, high, number - 0.5) for number in numbers]
-    if kind == "length":
+        labels = {f"{number} or more": number - 0.5 for number in numbers}
+    elif kind == "length":
         low, _, high = length_bounds(buttons, field)
         inner = band_edges(field) if edges is None else tuple(edges)
-        return [_above(f"over {edge:g} mm", low, high, edge) for edge in inner]
-    found = answers(buttons, field, terms)
-    return [Group(str(term), found.has[term].to_numpy(), found.examined) for term in found.has]
+        labels = {f"over {edge:g} mm": edge for edge in inner}
+    else:
+        found = answers(buttons, field, terms)
+        return [Group(str(term), found.has[term].to_numpy(), found.examined) for term in found.has]
+    return [
+        _above(label, low, high, edge)
+        for label, edge in labels.items()
+        if terms is None or label in terms
+    ]
 
 
 def associations(

@@ -1,8 +1,5 @@
 """What the main comparisons and ties depend on: the same, taken in other ways."""
 
-from collections.abc import Callable
-from functools import partial
-
 import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, limit
@@ -53,17 +50,12 @@ def comparison_sensitivity(
         As :func:`buttonstudy.study.shares.sensitivity.sensitivity` gives it.
     """
     most = int(limit("traits-told"))
-    figures: dict[str, Callable[[pd.DataFrame], Figure]] = {}
-    for _, row in differences[differences["low"].notna()].head(most).iterrows():
-        pair = (str(row["earlier"]), str(row["later"]))
-        name = f"{_trait(row)}, {pair[0]} to {pair[1]}"
-        figures[name] = partial(
-            _difference, field=row["field"], term=row["term"], scheme=scheme, pair=pair, seed=seed
-        )
-    for _, row in turning[turning["told"].astype(bool)].head(most).iterrows():
-        figures[f"{_trait(row)}, turning year"] = partial(
-            _turning, field=row["field"], term=row["term"]
-        )
+    pairs = differences[differences["low"].notna()].head(most)
+    turns = turning[turning["told"].astype(bool)].head(most)
+
+    def figures(survey: pd.DataFrame) -> dict[str, Figure]:
+        return _differences(survey, scheme, pairs, seed) | _turnings(survey, turns)
+
     return sensitivity(buttons, scheme, figures)
 
 
@@ -80,14 +72,11 @@ def tie_sensitivity(
         As :func:`buttonstudy.study.comparison.ties.ties_of` gives it, the surest first; as many
         are taken as the limit ``traits-told``.
     """
-    figures: dict[str, Callable[[pd.DataFrame], Figure]] = {}
-    known = ties[ties["odds_ratio"].notna()]
-    for _, row in known.head(int(limit("traits-told"))).iterrows():
-        name = f"Odds of {field_label(row['field'])} “{term_label(row['term'])}” with "
-        name += f"{field_label(row['by'])} “{term_label(row['group'])}”"
-        figures[name] = partial(
-            _odds, field=row["field"], term=row["term"], by=row["by"], group=row["group"]
-        )
+    surest = ties[ties["odds_ratio"].notna()].head(int(limit("traits-told")))
+
+    def figures(survey: pd.DataFrame) -> dict[str, Figure]:
+        return {_tie(row): _odds(survey, row) for _, row in surest.iterrows()}
+
     return sensitivity(buttons, scheme, figures)
 
 
@@ -95,29 +84,51 @@ def _trait(row: pd.Series) -> str:
     return f"{field_label(str(row['field'])).capitalize()} “{term_label(str(row['term']))}”"
 
 
-def _difference(
-    buttons: pd.DataFrame,
-    field: str,
-    term: str,
-    scheme: PeriodScheme,
-    pair: tuple[str, str],
-    seed: int,
-) -> Figure:
-    traits = estimate_traits(buttons, [field], scheme, {field: [term]}, seed=seed)
-    row = differences_between(traits, *pair).iloc[0]
-    if row["why"]:
-        return NO_FIGURE
-    ten = {name: 10 * row[name] for name in ("difference", "low", "high")}
-    told = pd.Series(ten | {"sets": traits[0].heard.sum()})
-    return figure_of(told, "difference", unit=MORE_OR_FEWER)
+def _tie(row: pd.Series) -> str:
+    name = f"Odds of {field_label(row['field'])} “{term_label(row['term'])}” with "
+    return f"{name}{field_label(row['by'])} “{term_label(row['group'])}”"
 
 
-def _turning(buttons: pd.DataFrame, field: str, term: str) -> Figure:
-    row = turning_years(buttons, field, [term]).iloc[0]
-    return figure_of(row, "turning_year", unit="year") if row["told"] else NO_FIGURE
+def _terms(asked: pd.DataFrame) -> dict[str, list[str]]:
+    """List the terms asked about by field."""
+    return {str(field): list(rows["term"]) for field, rows in asked.groupby("field", sort=False)}
 
 
-def _odds(buttons: pd.DataFrame, field: str, term: str, by: str, group: str) -> Figure:
-    table = associations(buttons, field, by, [term])
-    row = table[table["group"] == group]
-    return NO_FIGURE if row.empty else figure_of(row.iloc[0], "odds_ratio", unit="times")
+def _differences(
+    survey: pd.DataFrame, scheme: PeriodScheme, pairs: pd.DataFrame, seed: int
+) -> dict[str, Figure]:
+    """Give each trait's difference between two periods, all traits estimated at once."""
+    terms = _terms(pairs)
+    traits = estimate_traits(survey, list(terms), scheme, terms, seed=seed)
+    of_trait = {(trait.field, trait.term): trait for trait in traits}
+    found = {}
+    for _, row in pairs.iterrows():
+        trait = of_trait[row["field"], row["term"]]
+        told = differences_between([trait], row["earlier"], row["later"]).iloc[0]
+        ten = pd.Series({name: 10 * told[name] for name in ("difference", "low", "high")})
+        ten["sets"] = trait.heard.sum()
+        found[f"{_trait(row)}, {row['earlier']} to {row['later']}"] = (
+            NO_FIGURE if told["why"] else figure_of(ten, "difference", unit=MORE_OR_FEWER)
+        )
+    return found
+
+
+def _turnings(survey: pd.DataFrame, turns: pd.DataFrame) -> dict[str, Figure]:
+    """Give each trait's turning year, all terms of a field at once."""
+    rows = {
+        (field, row["term"]): row
+        for field, terms in _terms(turns).items()
+        for _, row in turning_years(survey, field, terms).iterrows()
+    }
+    wanted = [rows[trait] for trait in zip(turns["field"], turns["term"])]
+    return {
+        f"{_trait(row)}, turning year": figure_of(row, "turning_year", unit="year")
+        if row["told"]
+        else NO_FIGURE
+        for row in wanted
+    }
+
+
+def _odds(survey: pd.DataFrame, tie: pd.Series) -> Figure:
+    table = associations(survey, tie["field"], tie["by"], [tie["term"]], [tie["group"]])
+    return NO_FIGURE if table.empty else figure_of(table.iloc[0], "odds_ratio", unit="times")

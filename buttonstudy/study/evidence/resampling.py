@@ -6,49 +6,13 @@ A resampled survey draws as many sets as there are, with replacement, each with 
 too narrow; they are widened as Hesterberg 2015 (The American Statistician 69:371) gives it.
 """
 
-from collections.abc import Iterator
-
 import numpy as np
 from numpy.typing import NDArray
-from scipy import sparse, stats
+from scipy import stats
 
 from buttonstudy.study.evidence.columns import Floats
 
-__all__ = ["effective_number", "interval_of", "resampled_sums"]
-
-_CELLS = 4_000_000
-
-
-def resampled_sums(
-    per_set: sparse.csr_array, draws: int, seed: int, block: int = 400
-) -> Iterator[Floats]:
-    """Draw the sets again and again, and add up what they hold.
-
-    Parameters
-    ----------
-    per_set
-        What each set holds, shape (sets, columns).
-    draws, seed
-        Number of resampled surveys, and the seed of their random numbers.
-    block
-        Most surveys worked on at a time.
-
-    Yields
-    ------
-    ndarray
-        Sums over the drawn sets, shape (surveys in the block, columns).
-    """
-    rng = np.random.default_rng(seed)
-    sets = per_set.shape[0]
-    if sets == 0:
-        return
-    at_once = max(1, min(block, _CELLS // sets))
-    transposed = per_set.T.tocsr()
-    for begin in range(0, draws, at_once):
-        number = min(at_once, draws - begin)
-        drawn = rng.integers(0, sets, (number, sets)) + sets * np.arange(number)[:, None]
-        times = np.bincount(drawn.reshape(-1), minlength=number * sets).reshape(number, sets)
-        yield np.asarray((transposed @ times.T.astype(float)).T)
+__all__ = ["effective_number", "interval_of"]
 
 
 def interval_of(values: Floats, sets: float, confidence: float = 0.95) -> tuple[float, float]:

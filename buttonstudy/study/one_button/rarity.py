@@ -9,7 +9,6 @@ together is not the product of their rarities, since traits go together.
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy import stats
 
 from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.evidence.answers import answers
@@ -18,14 +17,10 @@ from buttonstudy.study.evidence.dating import ALL_PERIODS, period_weights, wholl
 from buttonstudy.study.evidence.keys import set_keys
 from buttonstudy.study.evidence.resampling import effective_number
 from buttonstudy.study.evidence.sets import set_dates
-from buttonstudy.study.sizes.evidence import (
-    IntervalEvidence,
-    quantiles_of,
-    shares_up_to,
-    size_evidence,
-)
+from buttonstudy.study.shares.tally import clopper_pearson
+from buttonstudy.study.sizes.evidence import size_evidence
 
-__all__ = ["RARITY_COLUMNS", "SIZE_COLUMNS", "clopper_pearson", "size_among", "trait_rarity"]
+__all__ = ["RARITY_COLUMNS", "SIZE_COLUMNS", "size_among", "trait_rarity"]
 
 RARITY_COLUMNS = (
     "field",
@@ -146,9 +141,9 @@ def size_among(
 
     Notes
     -----
-    The shares are read off the nonparametric maximum likelihood estimate of the other sets'
-    sizes; the interval is that of Clopper & Pearson 1934 on the effective number of sets, after
-    Korn & Graubard 1998 (Survey Methodology 24:193).
+    The other sets' readings are spread over what they leave open; the interval is that of
+    Clopper & Pearson 1934 on the effective number of sets, after Korn & Graubard 1998 (Survey
+    Methodology 24:193).
     """
     low, best, high = (bound[row] for bound in length_bounds(buttons, field))
     if np.isnan(best):
@@ -160,11 +155,10 @@ def size_among(
     rows = []
     for period, weight in _weights(buttons, keys, row, scheme):
         held = weight * others
-        masses, sets = evidence.masses(held), effective_number(held)
-        shares = [_share(evidence, masses, size) for size in (low, best, high)]
+        spread, sets = evidence.spread(held), effective_number(held)
+        shares = spread.share_up_to(np.array([low, best, high])).round(_DIGITS).tolist()
         under = clopper_pearson(shares[0] * sets, sets)[0]
         over = clopper_pearson(shares[2] * sets, sets)[1]
-        told = shares if sets > 0 else [np.nan] * 3
         rows.append(
             {
                 "field": field,
@@ -173,40 +167,16 @@ def size_among(
                 "size_mm": best,
                 "sets": held.sum(),
                 "effective_sets": sets,
-                "median_mm": quantiles_of(evidence, masses, [0.5])[0, 0],
-                "smaller": told[1],
-                "smaller_low": told[0],
-                "smaller_high": told[2],
+                "median_mm": spread.quantiles([0.5])[0],
+                "smaller": shares[1],
+                "smaller_low": shares[0],
+                "smaller_high": shares[2],
                 "low": under,
                 "high": over,
                 "few": sets < limit("few-sets-for-sizes"),
             }
         )
     return pd.DataFrame(rows, columns=list(SIZE_COLUMNS))
-
-
-def clopper_pearson(having: float, examined: float) -> tuple[float, float]:
-    """Give the exact interval of a share, at the limit ``confidence``.
-
-    Clopper & Pearson 1934, Biometrika 26:404. Numbers may be broken where they are effective
-    numbers.
-
-    Examples
-    --------
-    >>> [round(end, 4) for end in clopper_pearson(15, 148)]
-    [0.0578, 0.1617]
-    """
-    if examined <= 0:
-        return float("nan"), float("nan")
-    tail = (1 - limit("confidence") / 100) / 2
-    without = max(examined - having, 0.0)
-    low = float(stats.beta.ppf(tail, having, without + 1)) if having > 0 else 0.0
-    high = float(stats.beta.isf(tail, having + 1, without)) if without > 0 else 1.0
-    return low, high
-
-
-def _share(evidence: IntervalEvidence, masses: Floats, size: float) -> float:
-    return round(float(shares_up_to(evidence, masses, size)[0]), _DIGITS)
 
 
 def _traits_of(

@@ -15,8 +15,8 @@ from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.evidence.columns import Floats, floats
 from buttonstudy.study.evidence.dating import ALL_PERIODS, period_rows, period_weights
 from buttonstudy.study.evidence.sets import set_dates, set_keys, shared_weights
+from buttonstudy.study.shares.censored import IntervalEvidence, interval_evidence
 from buttonstudy.study.shares.count_draws import drawn_shares
-from buttonstudy.study.sizes.evidence import IntervalEvidence, interval_evidence
 
 __all__ = ["at_least_by_period", "count_distribution", "counts_at_least"]
 

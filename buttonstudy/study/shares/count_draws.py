@@ -10,7 +10,7 @@ is possible.
 import numpy as np
 
 from buttonstudy.study.evidence.columns import Floats
-from buttonstudy.study.sizes.censored import Ints
+from buttonstudy.study.shares.censored import Ints
 
 __all__ = ["drawn_shares"]
 

@@ -1,7 +1,6 @@
 """What the main shares depend on: the same, taken in other ways."""
 
-from collections.abc import Callable, Sequence
-from functools import partial
+from collections.abc import Sequence
 
 import pandas as pd
 
@@ -35,28 +34,37 @@ def share_sensitivity(
         share over all periods, and in the period with the most examined sets. Which term and
         period is settled once, by the survey as it is.
     """
-    figures: dict[str, Callable[[pd.DataFrame], Figure]] = {}
-    for field in names:
-        table = shares_by_period(buttons, field, scheme)
-        every = table[(table["kind"] == "all") & (table["with_term"] > 0)]
-        if every.empty:
-            continue
-        term = str(every.iloc[int(every["with_term"].to_numpy().argmax())]["term"])
-        name = f"{field_label(field).capitalize()} “{term_label(term)}”"
-        figures[name] = partial(_share, field=field, term=term, scheme=scheme, period=ALL_PERIODS)
-        periods = table[(table["kind"] == "period") & (table["term"] == term)]
-        if periods["examined"].max() > 0:
-            most = int(periods["examined"].to_numpy().argmax())
-            period = str(periods.iloc[most]["period"])
-            figures[f"{name} in {period}"] = partial(
-                _share, field=field, term=term, scheme=scheme, period=period
-            )
+    wanted = [chosen for field in names for chosen in _chosen(buttons, field, scheme)]
+    terms = {field: term for field, term, _ in wanted}
+
+    def figures(survey: pd.DataFrame) -> dict[str, Figure]:
+        rows = {
+            (field, row["period"]): row
+            for field, term in terms.items()
+            for _, row in shares_by_period(survey, field, scheme, [term]).iterrows()
+        }
+        return {
+            _name(field, term, period): figure_of(rows[field, period], "share", sets="examined")
+            for field, term, period in wanted
+        }
+
     return sensitivity(buttons, scheme, figures)
 
 
-def _share(
-    buttons: pd.DataFrame, field: str, term: str, scheme: PeriodScheme, period: str
-) -> Figure:
-    table = shares_by_period(buttons, field, scheme, [term])
-    row = table[table["period"] == period].iloc[0]
-    return figure_of(row, "share", sets="examined")
+def _chosen(buttons: pd.DataFrame, field: str, scheme: PeriodScheme) -> list[tuple[str, str, str]]:
+    """Choose a field's commonest term, over all periods and in the one with most examined sets."""
+    table = shares_by_period(buttons, field, scheme)
+    every = table[(table["kind"] == "all") & (table["with_term"] > 0)]
+    if every.empty:
+        return []
+    term = str(every.iloc[int(every["with_term"].to_numpy().argmax())]["term"])
+    periods = table[(table["kind"] == "period") & (table["term"] == term)]
+    if not periods["examined"].max() > 0:
+        return [(field, term, ALL_PERIODS)]
+    most = str(periods.iloc[int(periods["examined"].to_numpy().argmax())]["period"])
+    return [(field, term, ALL_PERIODS), (field, term, most)]
+
+
+def _name(field: str, term: str, period: str) -> str:
+    name = f"{field_label(field).capitalize()} “{term_label(term)}”"
+    return name if period == ALL_PERIODS else f"{name} in {period}"

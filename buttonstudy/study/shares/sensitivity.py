@@ -136,7 +136,7 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
 def sensitivity(
     buttons: pd.DataFrame,
     scheme: PeriodScheme,
-    figures: Mapping[str, Callable[[pd.DataFrame], Figure]],
+    figures: Callable[[pd.DataFrame], Mapping[str, Figure]],
 ) -> pd.DataFrame:
     """Give the main figures again, taken in other ways.
 
@@ -147,7 +147,7 @@ def sensitivity(
     scheme
         The periods, which decide what is securely dated.
     figures
-        For each figure's name, what makes it from a table of buttons.
+        Makes the figures, by name, from a table of buttons; always the same names.
 
     Returns
     -------
@@ -159,25 +159,22 @@ def sensitivity(
         only securely dated sets it may do so by chance, since they are fewer: their own interval,
         which may hold the figure as told, says whether.
     """
-    surveys = taken_otherwise(buttons, scheme)
-    rows = []
-    for name, make in figures.items():
-        told = make(buttons)
-        for taken, survey in surveys.items():
-            found = told if taken == AS_TOLD else make(survey)
-            rows.append(
-                {
-                    "figure": name,
-                    "taken": taken,
-                    "value": found.value,
-                    "low": found.low,
-                    "high": found.high,
-                    "sets": found.sets,
-                    "unit": found.unit,
-                    "change": found.value - told.value,
-                    "beyond": not _within(found.value, told),
-                }
-            )
+    taken = {way: figures(survey) for way, survey in taken_otherwise(buttons, scheme).items()}
+    rows = [
+        {
+            "figure": name,
+            "taken": way,
+            "value": found[name].value,
+            "low": found[name].low,
+            "high": found[name].high,
+            "sets": found[name].sets,
+            "unit": found[name].unit,
+            "change": found[name].value - told.value,
+            "beyond": not _within(found[name].value, told),
+        }
+        for name, told in taken[AS_TOLD].items()
+        for way, found in taken.items()
+    ]
     return pd.DataFrame(rows, columns=list(SENSITIVITY_COLUMNS))
 
 

@@ -13,7 +13,7 @@ from buttonstudy.study.evidence.answers import ANSWERED, NOT_EXAMINED, NOT_RECOR
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.sets import Evidence
 
-__all__ = ["COUNT_COLUMNS", "tally", "wilson"]
+__all__ = ["COUNT_COLUMNS", "clopper_pearson", "tally", "wilson"]
 
 COUNT_COLUMNS = (
     "sets",
@@ -120,6 +120,28 @@ def wilson(successes: Floats, trials: Floats) -> tuple[Floats, Floats]:
         alpha = 1 - limit("confidence") / 100
         low[seen], high[seen] = proportion_confint(within, trials[seen], alpha, method="wilson")
     return np.clip(low, 0, 1), np.clip(high, 0, 1)
+
+
+def clopper_pearson(having: float, examined: float) -> tuple[float, float]:
+    """Give the exact interval of a share, at the limit ``confidence``.
+
+    Clopper & Pearson 1934, Biometrika 26:404. Numbers may be broken where they are effective
+    numbers.
+
+    Examples
+    --------
+    >>> [round(end, 4) for end in clopper_pearson(15, 148)]
+    [0.0578, 0.1617]
+    """
+    from scipy import special
+
+    if examined <= 0:
+        return float("nan"), float("nan")
+    tail = (1 - limit("confidence") / 100) / 2
+    without = max(examined - having, 0.0)
+    low = float(special.betaincinv(having, without + 1, tail)) if having > 0 else 0.0
+    high = float(special.betainccinv(having + 1, without, tail)) if without > 0 else 1.0
+    return low, high
 
 
 def _ratio(part: Floats, whole: Floats) -> Floats:

@@ -5,6 +5,8 @@ period, how often is the later one the larger? One half is no difference. It res
 distribution, and readings that overlap count as undecided, as far as they do.
 """
 
+from collections.abc import Sequence
+
 import numpy as np
 import pandas as pd
 from scipy import optimize, stats
@@ -12,17 +14,12 @@ from scipy import optimize, stats
 from buttonstudy.schemes import PeriodScheme, SchemeError, limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import period_weights
-from buttonstudy.study.evidence.resampling import effective_number, interval_of
+from buttonstudy.study.evidence.resampling import effective_number
 from buttonstudy.study.evidence.sets import set_dates
-from buttonstudy.study.sizes.evidence import IntervalEvidence, quantiles_of, size_evidence
+from buttonstudy.study.sizes.evidence import SizeEvidence, Spread, size_evidence
+from buttonstudy.study.sizes.intervals import quantile_ends
 
-__all__ = [
-    "COMPARISON_COLUMNS",
-    "chance_larger",
-    "compare_sizes",
-    "superiority",
-    "superiority_interval",
-]
+__all__ = ["COMPARISON_COLUMNS", "compare_sizes", "superiority", "superiority_interval"]
 
 COMPARISON_COLUMNS = (
     "dating",
@@ -44,62 +41,30 @@ _POINT = 1e-6
 _WHOLE = 1 - 1e-9
 
 
-def chance_larger(low: Floats, high: Floats, other_low: Floats, other_high: Floats) -> Floats:
-    """Give the chance that a size in the second interval exceeds one in the first.
+def superiority(first: Spread, second: Spread) -> float:
+    """Give P(second larger) + P(equal)/2 for two distributions of sizes.
 
-    Parameters
-    ----------
-    low, high
-        ``a`` intervals; the size may lie anywhere in one with the same chance. Equal ends are an
-        exact size.
-    other_low, other_high
-        ``b`` intervals.
-
-    Returns
-    -------
-    ndarray
-        Shape (a, b); one half for two equal exact sizes.
-
-    Examples
-    --------
-    >>> chance_larger(np.array([10.0]), np.array([12.0]), np.array([11.0]), np.array([13.0]))
-    array([[0.875]])
-    """
-    start, end = _spread(low[:, None], high[:, None])
-    begin, stop = _spread(other_low[None, :], other_high[None, :])
-    above = np.maximum(0.0, stop - np.maximum(begin, end))
-    from_, to = np.maximum(begin, start), np.minimum(stop, end)
-    shared = np.maximum(0.0, to - from_)
-    within = shared * ((from_ + to) / 2 - start) / (end - start)
-    return np.asarray((above + within) / (stop - begin))
-
-
-def superiority(evidence: IntervalEvidence, first: Floats, second: Floats) -> Floats:
-    """Give P(second larger) + P(equal)/2 for pairs of estimated distributions.
-
-    Parameters
-    ----------
-    evidence
-        The innermost intervals that both distributions lie on.
-    first, second
-        Masses, shape (m,) or (pairs, m).
-
-    Returns
-    -------
-    ndarray
-        Shape (pairs,); missing where a distribution is empty.
+    Readings that overlap count as undecided, as far as they do. Missing where one is empty.
 
     Notes
     -----
     The measure A of Vargha & Delaney 2000 (Journal of Educational and Behavioral Statistics
-    25:101), the Mann-Whitney statistic divided by the number of pairs; here between two
-    nonparametric maximum likelihood estimates.
+    25:101), the Mann-Whitney statistic divided by the number of pairs; here over all that the
+    readings leave open. Both distributions run straight between the sizes at which either turns,
+    so that the sum is exact.
+
+    Examples
+    --------
+    >>> from buttonstudy.study.sizes.evidence import spread_of
+    >>> ten, eleven = (spread_of(np.array([[at, at + 2.0]]), np.ones(1)) for at in (10.0, 11.0))
+    >>> round(superiority(ten, eleven), 6)
+    0.875
     """
-    larger = chance_larger(evidence.low, evidence.high, evidence.low, evidence.high)
-    one, two = np.atleast_2d(first), np.atleast_2d(second)
-    both = one.sum(axis=1) * two.sum(axis=1)
-    wins = ((one @ larger) * two).sum(axis=1)
-    return np.where(both > 0, wins / np.where(both > 0, both, 1.0), np.nan)
+    if len(first.sizes) == 0 or len(second.sizes) == 0:
+        return float("nan")
+    sizes = np.union1d(first.sizes, second.sizes)
+    below, gained = first.share_up_to(sizes), np.diff(second.share_up_to(sizes))
+    return float(gained @ (below[:-1] + below[1:]) / 2)
 
 
 def compare_sizes(
@@ -109,8 +74,6 @@ def compare_sizes(
     second: str = "",
     field: str = "diameter",
     *,
-    n_draws: int | None = None,
-    seed: int = 1,
     earliest: int | None = None,
     latest: int | None = None,
 ) -> pd.DataFrame:
@@ -130,11 +93,6 @@ def compare_sizes(
         The labels of the two periods compared. Left open, they are the earliest and the latest
         period with as many effective sets as the limit ``few-sets-for-sizes``: chosen by their
         dates, before any size is looked at.
-    n_draws
-        Number of resampled surveys; the limit ``resampling-draws`` if not given. With none the
-        difference has no interval.
-    seed
-        Seed of their random numbers: the same seed gives the same intervals.
 
     Returns
     -------
@@ -143,9 +101,9 @@ def compare_sizes(
         ``first``, ``second``, ``sets_first``, ``sets_second`` (weights summed),
         ``median_first_mm``, ``median_second_mm``, ``difference_mm`` with ``difference_low_mm`` and
         ``difference_high_mm``, ``superiority`` (chance that a set of the second period is the
-        larger of the two) with ``superiority_low`` and ``superiority_high``. Intervals are
-        at the
-        level of the limit ``confidence``, of the difference from resampled sets, of the chance by
+        larger of the two) with ``superiority_low`` and ``superiority_high``. Intervals are at the
+        level of the limit ``confidence``: of the difference from the two medians' own intervals
+        (Zou & Donner 2008, Statistics in Medicine 27:1693), of the chance by
         :func:`superiority_interval`; blank where either period has fewer effective sets than the
         limit ``few-sets-for-sizes``. No estimate where a period has no size; no rows where no two
         periods were named or have enough sets.
@@ -175,10 +133,9 @@ def compare_sizes(
     if not (first and second) or first == second:
         return pd.DataFrame(columns=list(COMPARISON_COLUMNS))
     weights = sized[:, [known.index(first), known.index(second)]]
-    draws = int(limit("resampling-draws")) if n_draws is None else n_draws
     rows = {
-        "by weights": _compare(evidence, weights, draws, seed),
-        "dated within": _compare(evidence, (weights > _WHOLE).astype(float), draws, seed),
+        "by weights": _compare(evidence, weights),
+        "dated within": _compare(evidence, (weights > _WHOLE).astype(float)),
     }
     table = pd.DataFrame.from_dict(rows, orient="index").rename_axis("dating").reset_index()
     table.insert(1, "first", first)
@@ -186,27 +143,24 @@ def compare_sizes(
     return table[list(COMPARISON_COLUMNS)]
 
 
-def _compare(
-    evidence: IntervalEvidence, weights: Floats, draws: int, seed: int
-) -> dict[str, float]:
-    masses = [evidence.masses(column) for column in weights.T]
+def _compare(evidence: SizeEvidence, weights: Floats) -> dict[str, float]:
+    spreads = [evidence.spread(column) for column in weights.T]
     effective = [effective_number(column) for column in weights.T]
-    medians = [_medians(evidence, mass) for mass in masses]
-    chance = float(superiority(evidence, *masses)[0])
+    medians = [float(spread.quantiles([0.5])[0]) for spread in spreads]
+    chance = superiority(*spreads)
     chance_ends = difference_ends = (float("nan"), float("nan"))
-    level = limit("confidence") / 100
     if min(effective) >= limit("few-sets-for-sizes"):
-        chance_ends = superiority_interval(chance, effective[0], effective[1], level)
-    if draws and min(effective) >= limit("few-sets-for-sizes"):
-        blocks = evidence.resampled(weights, draws, seed, masses)
-        drawn = [_medians(evidence, two) - _medians(evidence, one) for one, two in blocks]
-        difference_ends = interval_of(np.concatenate(drawn), min(effective), level)
+        chance_ends = superiority_interval(
+            chance, effective[0], effective[1], limit("confidence") / 100
+        )
+        ends = [quantile_ends(spread, 0.5, sets) for spread, sets in zip(spreads, effective)]
+        difference_ends = _difference_ends(medians, ends)
     return {
         "sets_first": float(weights[:, 0].sum()),
         "sets_second": float(weights[:, 1].sum()),
-        "median_first_mm": float(medians[0][0]),
-        "median_second_mm": float(medians[1][0]),
-        "difference_mm": float(medians[1][0] - medians[0][0]),
+        "median_first_mm": medians[0],
+        "median_second_mm": medians[1],
+        "difference_mm": medians[1] - medians[0],
         "difference_low_mm": difference_ends[0],
         "difference_high_mm": difference_ends[1],
         "superiority": chance,
@@ -215,8 +169,14 @@ def _compare(
     }
 
 
-def _medians(evidence: IntervalEvidence, masses: Floats) -> Floats:
-    return quantiles_of(evidence, masses, [0.5])[:, 0]
+def _difference_ends(
+    middles: Sequence[float], ends: Sequence[tuple[float, float]]
+) -> tuple[float, float]:
+    """Give the interval of second less first, from both estimates and their own intervals."""
+    (one, two), ((one_low, one_high), (two_low, two_high)) = middles, ends
+    down = float(np.hypot(two - two_low, one_high - one))
+    up = float(np.hypot(two_high - two, one - one_low))
+    return two - one - down, two - one + up
 
 
 def superiority_interval(
@@ -267,9 +227,3 @@ def superiority_interval(
     low = 0.0 if chance <= 0 else float(optimize.brentq(excess, 0.0, inside))
     high = 1.0 if chance >= 1 else float(optimize.brentq(excess, inside, 1.0))
     return low, high
-
-
-def _spread(low: Floats, high: Floats) -> tuple[Floats, Floats]:
-    """Give an exact size a width too small to matter."""
-    exact = high <= low
-    return np.where(exact, low - _POINT, low), np.where(exact, high + _POINT, high)

@@ -4,6 +4,11 @@
 width. Taking their middles makes heaps at every round value and lets the rulers decide the
 median. Here each reading stays an interval, and each set has one vote
 (:mod:`buttonstudy.study.sizes.evidence` says by which method and why).
+
+How far chance could move a quantile is told in closed form: of so many sets the share below the
+true one is binomial, and its exact limits are read off the distribution (Woodruff 1952, Journal
+of the American Statistical Association 47:635). That is what drawing whole sets again and again
+comes to, without the draws.
 """
 
 from collections.abc import Sequence
@@ -12,28 +17,28 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, limit, units
-from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import (
     ALL_PERIODS,
     period_rows,
     period_weights,
     wholly_within,
 )
-from buttonstudy.study.evidence.resampling import effective_number, interval_of
+from buttonstudy.study.evidence.resampling import effective_number
 from buttonstudy.study.evidence.sets import set_dates
-from buttonstudy.study.sizes.evidence import IntervalEvidence, quantiles_of, size_evidence
+from buttonstudy.study.shares.tally import clopper_pearson
+from buttonstudy.study.sizes.evidence import Spread, size_evidence
 
-__all__ = ["QUANTILES", "size_distribution", "size_quantiles", "sizes_by_period"]
+__all__ = ["QUANTILES", "quantile_ends", "size_distribution", "size_quantiles", "sizes_by_period"]
 
 QUANTILES = (0.1, 0.25, 0.5, 0.75, 0.9)
 
 _QUARTILES = (0.25, 0.5, 0.75)
-_NEGLIGIBLE = 1e-6
-_TIE = 1e-9
+_NEGLIGIBLE = 1e-9
+_DIGITS = 4
 
 
 def size_distribution(buttons: pd.DataFrame, field: str = "diameter") -> pd.DataFrame:
-    """Estimate the distribution of a length over sets, each reading kept as its interval.
+    """Give the distribution of a length over sets, each reading spread over its interval.
 
     Parameters
     ----------
@@ -43,40 +48,36 @@ def size_distribution(buttons: pd.DataFrame, field: str = "diameter") -> pd.Data
     Returns
     -------
     DataFrame
-        One row for each innermost interval with a share: ``low_mm``, ``high_mm`` (over the
-        lower, up to the upper end), ``share``, ``share_up_to`` (running sum) and ``sets`` (sets
-        with a size, the same in each row). No rows if nothing was measured.
+        One row for each stretch between two ends of readings that holds a share: ``low_mm``,
+        ``high_mm``, ``share``, ``share_up_to`` (running sum) and ``sets`` (sets with a size, the
+        same in each row). No rows if nothing was measured.
 
     Examples
     --------
-    >>> read = {"diameter_mm": [16, 16.2], "diameter_mm_low": [15.5, 16.15]}
-    >>> table = size_distribution(pd.DataFrame({**read, "diameter_mm_high": [16.5, 16.25]}))
+    >>> read = {"diameter_mm": [16, 16.5], "diameter_mm_low": [15.5, 16.0]}
+    >>> table = size_distribution(pd.DataFrame({**read, "diameter_mm_high": [16.5, 17.0]}))
     >>> table[["low_mm", "high_mm", "share"]].round(2).values.tolist()
-    [[16.15, 16.25, 1.0]]
+    [[15.5, 16.0, 0.25], [16.0, 16.5, 0.5], [16.5, 17.0, 0.25]]
     """
     evidence = size_evidence(buttons, field)
-    masses = evidence.masses(np.ones(evidence.votes.shape[0]))
-    kept = masses > _NEGLIGIBLE
+    spread = evidence.spread(np.ones(evidence.votes.shape[0]))
+    rises = np.diff(spread.up_to)
+    kept = rises > _NEGLIGIBLE
     return pd.DataFrame(
         {
-            "low_mm": evidence.low[kept],
-            "high_mm": evidence.high[kept],
-            "share": masses[kept],
-            "share_up_to": np.cumsum(masses[kept]),
+            "low_mm": np.round(spread.sizes[:-1][kept], _DIGITS),
+            "high_mm": np.round(spread.sizes[1:][kept], _DIGITS),
+            "share": rises[kept],
+            "share_up_to": spread.up_to[1:][kept],
             "sets": np.full(int(kept.sum()), int(evidence.sized.sum())),
         }
     )
 
 
 def size_quantiles(
-    buttons: pd.DataFrame,
-    field: str = "diameter",
-    quantiles: Sequence[float] = QUANTILES,
-    *,
-    n_draws: int | None = None,
-    seed: int = 1,
+    buttons: pd.DataFrame, field: str = "diameter", quantiles: Sequence[float] = QUANTILES
 ) -> pd.DataFrame:
-    """Estimate quantiles of a length over sets, with intervals from resampled sets.
+    """Estimate quantiles of a length over sets, with their intervals.
 
     Parameters
     ----------
@@ -84,41 +85,32 @@ def size_quantiles(
         As for :func:`buttonstudy.study.sizes.evidence.size_evidence`.
     quantiles
         Shares of sets with at most the size asked for.
-    n_draws
-        Number of resampled surveys; the limit ``resampling-draws`` if not given.
-    seed
-        Seed of their random numbers: the same seed gives the same intervals.
 
     Returns
     -------
     DataFrame
         ``quantile``, ``size_mm``, ``size_lines``, ``low_mm`` and ``high_mm`` (interval at the
         level of the limit ``confidence``; blank where ``few``), ``ruler_low_mm`` and
-        ``ruler_high_mm`` (the innermost interval that holds it: what the rulers leave open even
-        with any number of sets), ``sets`` and ``few``: fewer sets than the limit
-        ``few-sets-for-sizes``, or so few that the quantile may well lie beyond
-        all of them (at 95 % that is below 13 sets for a quartile, below 36 for a tenth: order
-        statistics). Blank sizes if nothing was measured.
+        ``ruler_high_mm`` (the quantile if every size lay at the lower, or the upper, end of its
+        reading: what the rulers leave open with any number of sets), ``sets`` and ``few``: fewer
+        sets than the limit ``few-sets-for-sizes``, or so few that the quantile may well lie
+        beyond all of them (at 95 % that is below 13 sets for a quartile, below 36 for a tenth:
+        order statistics). Blank sizes if nothing was measured.
 
     Notes
     -----
-    In simulated surveys of mixed rulers (1 mm, 1/16 in, 1/8 in, 0.1 mm) 94 to 96 % of the
-    intervals for the median held the truth at 8 to 100 sets; of those for the quartiles 94 to
-    95 % at 36 sets, and 94 % for the lower and 90 % for the upper at 100 (250 surveys each).
+    ``tests/simulate_sizes.py`` measures how often the intervals hold the truth; the table it
+    wrote is in the developers' notes.
     """
     evidence = size_evidence(buttons, field)
     weights = evidence.sized.astype(float)
     sets = int(weights.sum())
     few = np.array([_too_few(sets, share) for share in quantiles], dtype=bool)
-    masses = evidence.masses(weights)
-    ends = np.full((len(quantiles), 2), np.nan)
-    if not few.all():
-        asked = [share for share, too_few in zip(quantiles, few) if not too_few]
-        blocks = evidence.resampled(weights[:, None], _draws(n_draws), seed, [masses])
-        drawn = np.concatenate([quantiles_of(evidence, block[0], asked) for block in blocks])
-        ends[~few] = [_interval(column, sets) for column in drawn.T]
-    place = _crossings(masses, quantiles)
-    sizes = quantiles_of(evidence, masses, quantiles)[0]
+    spread = evidence.spread(weights)
+    ends = np.array([quantile_ends(spread, share, sets) for share in quantiles])
+    ends = np.where(few[:, None], np.nan, ends.reshape(-1, 2))
+    sizes = spread.quantiles(quantiles)
+    ruler_low, ruler_high = (side.quantiles(quantiles) for side in evidence.ends(weights))
     return pd.DataFrame(
         {
             "quantile": list(quantiles),
@@ -126,12 +118,46 @@ def size_quantiles(
             "size_lines": sizes / float(units()["lines"]),
             "low_mm": ends[:, 0],
             "high_mm": ends[:, 1],
-            "ruler_low_mm": np.append(evidence.low, np.nan)[place],
-            "ruler_high_mm": np.append(evidence.high, np.nan)[place],
+            "ruler_low_mm": np.round(ruler_low, _DIGITS),
+            "ruler_high_mm": np.round(ruler_high, _DIGITS),
             "sets": sets,
             "few": few,
         }
     )
+
+
+def quantile_ends(spread: Spread, share: float, sets: float) -> tuple[float, float]:
+    """Give the interval of one quantile, at the limit ``confidence``.
+
+    Parameters
+    ----------
+    spread
+        The distribution.
+    share
+        Share of sets with at most the size asked for.
+    sets
+        Effective number of sets.
+
+    Notes
+    -----
+    The limits of the share are those of Clopper & Pearson 1934 (Biometrika 26:404), on the
+    effective number of sets after Korn & Graubard 1998 (Survey Methodology 24:193).
+
+    Examples
+    --------
+    Of ten sizes from 1 to 10 the median lies, with 95 %, between the second and the ninth: exact
+    order statistics (David & Nagaraja 2003, Order Statistics, section 7.1).
+
+    >>> from buttonstudy.study.sizes.evidence import spread_of
+    >>> sizes = np.arange(1.0, 11.0)
+    >>> ends = quantile_ends(spread_of(np.stack([sizes, sizes], axis=1), np.ones(10)), 0.5, 10)
+    >>> [round(end, 3) for end in ends]
+    [2.0, 9.0]
+    """
+    if not sets > 0:
+        return float("nan"), float("nan")
+    low, high = spread.quantiles(clopper_pearson(share * sets, sets))
+    return float(low), float(high)
 
 
 def sizes_by_period(
@@ -139,8 +165,6 @@ def sizes_by_period(
     scheme: PeriodScheme,
     field: str = "diameter",
     *,
-    n_draws: int | None = None,
-    seed: int = 1,
     earliest: int | None = None,
     latest: int | None = None,
 ) -> pd.DataFrame:
@@ -157,20 +181,17 @@ def sizes_by_period(
         As for :func:`buttonstudy.study.sizes.evidence.size_evidence`.
     scheme, earliest, latest
         As for :func:`buttonstudy.study.evidence.dating.period_weights`.
-    n_draws, seed
-        As for :func:`size_quantiles`.
 
     Returns
     -------
     DataFrame
-        The rows of :func:`.evidence.dating.period_rows` with ``sets`` (weights of the
-        sets with a size, summed), ``effective_sets`` (Kish 1965), ``median_mm``,
-        ``median_low_mm`` and ``median_high_mm`` (interval from resampled sets; blank where
-        ``few``), ``lower_quartile_mm``, ``upper_quartile_mm``, ``sets_within`` and
-        ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
-        within any one of them) and ``few``: fewer effective sets than the limit
-        ``few-sets-for-sizes``. Medians and quartiles are blank below the limit
-        ``fewest-sets-for-median``.
+        The rows of :func:`.evidence.dating.period_rows` with ``sets`` (weights of the sets with
+        a size, summed), ``effective_sets`` (Kish 1965), ``median_mm``, ``median_low_mm`` and
+        ``median_high_mm`` (its interval; blank where ``few``), ``lower_quartile_mm``,
+        ``upper_quartile_mm``, ``sets_within`` and ``median_within_mm`` (only sets dated wholly
+        within the period; for all periods, wholly within any one of them) and ``few``: fewer
+        effective sets than the limit ``few-sets-for-sizes``. Medians and quartiles are blank
+        below the limit ``fewest-sets-for-median``.
     """
     evidence = size_evidence(buttons, field)
     dates = set_dates(buttons)
@@ -181,8 +202,14 @@ def sizes_by_period(
     shared = weights.assign(**{ALL_PERIODS: 1.0}).to_numpy(dtype=float) * evidence.sized[:, None]
     firm = within.to_numpy(dtype=float) * evidence.sized[:, None]
     effective = np.array([effective_number(column) for column in shared.T])
-    quartiles = np.stack([_own_quantiles(evidence, column, _QUARTILES) for column in shared.T])
-    ends = np.array([_median_ends(evidence, column, n_draws, seed) for column in shared.T])
+    few = effective < limit("few-sets-for-sizes")
+    spreads = [evidence.spread(column) for column in shared.T]
+    quartiles = np.stack([spread.quantiles(_QUARTILES) for spread in spreads])
+    quartiles[effective < limit("fewest-sets-for-median")] = np.nan
+    ends = np.array([quantile_ends(*pair) for pair in zip(spreads, [0.5] * len(few), effective)])
+    ends[few] = np.nan
+    median_within = np.array([evidence.spread(column).quantiles([0.5])[0] for column in firm.T])
+    median_within[firm.sum(axis=0) < limit("fewest-sets-for-median")] = np.nan
     return period_rows(scheme).assign(
         sets=shared.sum(axis=0),
         effective_sets=effective,
@@ -192,50 +219,12 @@ def sizes_by_period(
         lower_quartile_mm=quartiles[:, 0],
         upper_quartile_mm=quartiles[:, 2],
         sets_within=firm.sum(axis=0).astype(int),
-        median_within_mm=[_own_quantiles(evidence, column, [0.5])[0] for column in firm.T],
-        few=effective < limit("few-sets-for-sizes"),
+        median_within_mm=median_within,
+        few=few,
     )
-
-
-def _own_quantiles(
-    evidence: IntervalEvidence, weights: Floats, quantiles: Sequence[float]
-) -> Floats:
-    """Give quantiles of the weighted sets by their own readings; missing where sets are few."""
-    if effective_number(weights) < limit("fewest-sets-for-median"):
-        return np.full(len(quantiles), np.nan)
-    own = evidence.of_sets(weights)
-    return np.asarray(quantiles_of(own, own.masses(weights), quantiles)[0])
-
-
-def _median_ends(
-    evidence: IntervalEvidence, weights: Floats, n_draws: int | None, seed: int
-) -> tuple[float, float]:
-    """Give the interval of the weighted sets' median; missing where sets are few."""
-    effective = effective_number(weights)
-    if effective < limit("few-sets-for-sizes"):
-        return float("nan"), float("nan")
-    own = evidence.of_sets(weights)
-    blocks = own.resampled(weights[:, None], _draws(n_draws), seed, [own.masses(weights)])
-    drawn = [quantiles_of(own, block[0], [0.5])[:, 0] for block in blocks]
-    return _interval(np.concatenate(drawn), effective)
-
-
-def _crossings(masses: Floats, quantiles: Sequence[float]) -> list[int]:
-    """Say which innermost interval holds each quantile; one past the last if none does."""
-    running = np.cumsum(masses)
-    total = running[-1] if len(running) else 0.0
-    return [int((running < share * total - _TIE).sum()) for share in quantiles]
 
 
 def _too_few(sets: int, share: float) -> bool:
     """Say whether so many sets can hold a quantile between them with the confidence asked."""
     tail = (1 - limit("confidence") / 100) / 2
     return sets < limit("few-sets-for-sizes") or max(share, 1 - share) ** sets > tail
-
-
-def _draws(n_draws: int | None) -> int:
-    return int(limit("resampling-draws")) if n_draws is None else n_draws
-
-
-def _interval(values: Floats, sets: float) -> tuple[float, float]:
-    return interval_of(values, sets, limit("confidence") / 100)

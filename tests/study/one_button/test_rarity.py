@@ -6,13 +6,14 @@ import pytest
 from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.one_button.rarity import clopper_pearson, size_among, trait_rarity
+from buttonstudy.study.one_button.rarity import size_among, trait_rarity
 from buttonstudy.study.one_button.words import (
     rarity_findings,
     rarity_sentence,
     size_among_findings,
     size_among_sentence,
 )
+from buttonstudy.study.shares.tally import clopper_pearson
 
 TWO = PeriodScheme(
     "two", "Two", "invented", (Period("early", 1800, 1819), Period("late", 1820, 1839))

@@ -64,7 +64,7 @@ def test_the_survey_itself_stays_as_it_was():
 
 
 def test_a_figure_beyond_its_interval_is_marked():
-    table = sensitivity(survey(), TWO, {"Felt, early": early_felt})
+    table = sensitivity(survey(), TWO, lambda buttons: {"Felt, early": early_felt(buttons)})
     assert table["beyond"].tolist() == [False, True, False, True]
     assert table["change"].iloc[1] == pytest.approx(29 / 39 - 6 / 16)
     assert sensitivity_findings(table) == [
@@ -76,12 +76,12 @@ def test_a_figure_beyond_its_interval_is_marked():
 
 
 def test_a_figure_that_stays_is_said_to_stay():
-    steady = sensitivity(survey(), TWO, {"Size": lambda _: Figure(16.0, 15.0, 17.0, 10, "mm")})
+    steady = sensitivity(survey(), TWO, lambda _: {"Size": Figure(16.0, 15.0, 17.0, 10, "mm")})
     assert sensitivity_findings(steady) == [
         "Size: 16.0 mm (15.0 to 17.0). It is the same with the other ways."
     ]
     moving = sensitivity(
-        survey(), TWO, {"Size": lambda b: Figure(16.0 + len(b) / 100, 15.0, 17.0, 10, "mm")}
+        survey(), TWO, lambda b: {"Size": Figure(16.0 + len(b) / 100, 15.0, 17.0, 10, "mm")}
     )
     assert sensitivity_findings(moving) == [
         "Size: 16.4 mm (15.0 to 17.0). With the other ways it is 16.3 to 16.4 mm, within that "
@@ -105,7 +105,7 @@ def test_a_value_outside_is_put_down_to_chance_only_with_the_fewer_sets_own_inte
             return Figure(1819, low, high, 26, "year")
         return Figure(1851, 1844, 1857, 90, "year")
 
-    table = sensitivity(survey(), TWO, {"Wood, turning year": year})
+    table = sensitivity(survey(), TWO, lambda buttons: {"Wood, turning year": year(buttons)})
     assert table["beyond"].tolist() == [False, False, False, True]
     assert sensitivity_findings(table) == [
         f"Wood, turning year: 1851 (1844 to 1857). Securely dated sets alone {says} It is the "
@@ -123,7 +123,7 @@ def test_a_value_outside_is_put_down_to_chance_only_with_the_fewer_sets_own_inte
 )
 def test_a_difference_and_its_interval_go_the_same_way_in_words(value, low, high, says):
     table = sensitivity(
-        survey(), TWO, {"Wood": lambda _: Figure(value, low, high, 40, MORE_OR_FEWER)}
+        survey(), TWO, lambda _: {"Wood": Figure(value, low, high, 40, MORE_OR_FEWER)}
     )
     assert sensitivity_findings(table) == [f"Wood: {says}. It is the same with the other ways."]
     assert ways_side_by_side(table).iloc[0, 1] == says
@@ -132,7 +132,7 @@ def test_a_difference_and_its_interval_go_the_same_way_in_words(value, low, high
 def test_fewer_run_from_the_smaller_to_the_larger():
     left = iter([-8.0, -8.3, -7.2, -7.9])
     table = sensitivity(
-        survey(), TWO, {"Wood": lambda _: Figure(next(left), -9.4, -3.6, 40, MORE_OR_FEWER)}
+        survey(), TWO, lambda _: {"Wood": Figure(next(left), -9.4, -3.6, 40, MORE_OR_FEWER)}
     )
     assert sensitivity_findings(table)[0].endswith(
         "With the other ways it is 7.2 to 8.3 fewer of every 10 sets, within that interval."
@@ -140,7 +140,7 @@ def test_fewer_run_from_the_smaller_to_the_larger():
 
 
 def test_ways_stand_side_by_side_for_a_reader():
-    table = sensitivity(survey(), TWO, {"Felt, early": early_felt})
+    table = sensitivity(survey(), TWO, lambda buttons: {"Felt, early": early_felt(buttons)})
     assert ways_side_by_side(table).iloc[0].tolist() == [
         "Felt, early",
         "about 4 in 10 (1 to 7 in 10)",
@@ -148,7 +148,7 @@ def test_ways_stand_side_by_side_for_a_reader():
         "about 5 in 10",
         "about 1 in 10",
     ]
-    nothing = sensitivity(survey(), TWO, {"None": lambda _: NO_FIGURE})
+    nothing = sensitivity(survey(), TWO, lambda _: {"None": NO_FIGURE})
     assert ways_side_by_side(nothing).iloc[0].tolist() == ["None", "", "", "", ""]
     assert ways_side_by_side(nothing[:0]).empty
 
@@ -171,20 +171,20 @@ def test_ways_stand_side_by_side_for_a_reader():
 def test_what_the_other_ways_cannot_tell_is_said(values, says):
     left = iter(values)
     table = sensitivity(
-        survey(), TWO, {"Year": lambda _: Figure(next(left), 1840.0, 1860.0, 40, "year")}
+        survey(), TWO, lambda _: {"Year": Figure(next(left), 1840.0, 1860.0, 40, "year")}
     )
     assert sensitivity_findings(table) == [f"Year: {says}"]
 
 
 def test_without_dates_or_figures_the_table_stays_well_formed():
     undated = survey().assign(year_from=None, year_to=None)
-    table = sensitivity(undated, TWO, {"Felt, early": early_felt})
+    table = sensitivity(undated, TWO, lambda buttons: {"Felt, early": early_felt(buttons)})
     assert len(table) == 4
     assert table["value"].isna().all()
     assert not table["beyond"].any()
     assert sensitivity_findings(table) == ["Felt, early: there is no figure to compare."]
-    assert sensitivity(survey(), TWO, {}).empty
+    assert sensitivity(survey(), TWO, lambda _: {}).empty
     empty = sensitivity(
-        pd.DataFrame(), TWO, {"None": lambda _: Figure(np.nan, np.nan, np.nan, 0, "mm")}
+        pd.DataFrame(), TWO, lambda _: {"None": Figure(np.nan, np.nan, np.nan, 0, "mm")}
     )
     assert empty["value"].isna().all()

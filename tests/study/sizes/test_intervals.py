@@ -1,17 +1,11 @@
-"""Sizes as intervals: published chests, published survival tables, and invented mixed rulers."""
-
-import csv
-from pathlib import Path
+"""Sizes as intervals: published chests, order statistics, and invented mixed rulers."""
 
 import numpy as np
 import pandas as pd
 import pytest
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.sizes.evidence import shares_up_to, size_evidence
 from buttonstudy.study.sizes.intervals import size_distribution, size_quantiles, sizes_by_period
-
-COSMESIS = Path(__file__).parents[4] / "shared" / "open-data" / "breast_cosmesis_intervals.csv"
 
 # Chests of 5,738 Scottish militiamen in inches (Quetelet 1846; as HistData, ChestSizes). Mean
 # 39.83 and standard deviation 2.05 as Stigler prints them.
@@ -61,33 +55,27 @@ def test_rounded_chests_give_back_their_counts():
 
 def test_a_quantile_is_read_off_within_its_interval():
     inches = np.repeat(list(CHESTS), list(CHESTS.values()))
-    table = size_quantiles(readings(inches - 0.5, inches + 0.5), quantiles=[0.5], n_draws=50)
+    table = size_quantiles(readings(inches - 0.5, inches + 0.5), quantiles=[0.5])
     # 2,529 chests end below 39.5 and 1,079 lie up to 40.5: arithmetic on the counts.
     expected = 39.5 + (5738 / 2 - 2529) / 1079
     assert table.loc[0, "size_mm"] == pytest.approx(expected, abs=1e-3)
     assert table.loc[0, ["ruler_low_mm", "ruler_high_mm"]].tolist() == [39.5, 40.5]
+    # Order statistics: the binomial limits of 2,869 in 5,738 are the 2,793rd and 2,945th chest.
+    ends = [39.5 + (place - 2529) / 1079 for place in (2793, 2945)]
+    assert table.loc[0, ["low_mm", "high_mm"]].tolist() == pytest.approx(ends, abs=2e-3)
     assert table.loc[0, "low_mm"] < expected < table.loc[0, "high_mm"]
 
 
-@pytest.mark.skipif(not COSMESIS.exists(), reason="the open data are not beside this checkout")
-def test_the_published_curve_comes_out_of_the_public_function():
-    # Fay & Shaw 2010, Journal of Statistical Software 36(2): the group with radiation alone,
-    # months in place of mm; readings open above are closed far beyond the rest.
-    with COSMESIS.open(newline="") as file:
-        read = [row for row in csv.DictReader(file) if row["treatment"] == "Rad"]
-    high = np.minimum([float(row["right"]) for row in read], 900.0)
-    table = size_distribution(readings([float(row["left"]) for row in read], high))
-    assert table["share"].round(4).tolist()[:7] == pytest.approx(
-        [0.0463, 0.0334, 0.0887, 0.0708, 0.0926, 0.0818, 0.1209], abs=1e-4
-    )
-
-
-def test_a_coarse_reading_is_spread_as_the_fine_ones_lie():
-    fine = np.arange(16.55, 17.0, 0.1)
-    buttons = pd.concat([readings(fine - 0.05, fine + 0.05), readings([15.5] * 5, [17.5] * 5)])
-    table = size_distribution(buttons)
-    assert table["low_mm"].min() == pytest.approx(16.5)
-    assert table["high_mm"].max() == pytest.approx(17.0)
+def test_quantiles_are_those_of_endless_draws_from_within_the_readings():
+    # Repeated draws within each reading's interval, done the long way: the kit's closed form.
+    buttons = mixed_rulers(4, 40).drop_duplicates("set_id")
+    rng = np.random.default_rng(1)
+    low, high = (buttons[f"diameter_mm_{end}"].to_numpy()[:, None] for end in ("low", "high"))
+    drawn = rng.uniform(low, high, (len(buttons), 20_000)).ravel()
+    # No whole number of the forty sets, so that the share is reached within a reading.
+    shares = [0.11, 0.26, 0.51, 0.76, 0.89]
+    sizes = size_quantiles(buttons, quantiles=shares)["size_mm"].to_numpy()
+    assert sizes == pytest.approx(np.quantile(drawn, shares), abs=0.02)
 
 
 def test_a_card_of_twenty_four_has_one_vote():
@@ -105,9 +93,7 @@ def test_a_set_of_two_sizes_shares_its_vote():
 
 def test_intervals_of_the_median_hold_the_truth_as_often_as_they_say():
     held = [
-        (row := size_quantiles(mixed_rulers(seed, 16), quantiles=[0.5], n_draws=200).loc[0])[
-            "low_mm"
-        ]
+        (row := size_quantiles(mixed_rulers(seed, 16), quantiles=[0.5]).loc[0])["low_mm"]
         <= 17
         <= row["high_mm"]
         for seed in range(60)
@@ -124,7 +110,7 @@ def test_sizes_by_period_count_wide_dates_in_each_period():
         year_from=[*early, *late, 1810],
         year_to=[1810] * 12 + [1839] * 12 + [1829],
     )
-    table = sizes_by_period(buttons, THREE, n_draws=100).set_index("period")
+    table = sizes_by_period(buttons, THREE).set_index("period")
     assert table["sets"].to_dict() == pytest.approx(
         {"early": 12.5, "late": 12.5, "outside": 0, "undated": 0, "all periods": 25}
     )
@@ -138,18 +124,18 @@ def test_sizes_by_period_count_wide_dates_in_each_period():
 
 def test_few_sets_get_a_median_without_an_interval():
     buttons = readings([9.5] * 9, [10.5] * 9, year_from=1800, year_to=1819)
-    row = sizes_by_period(buttons, THREE, n_draws=50).set_index("period").loc["early"]
+    row = sizes_by_period(buttons, THREE).set_index("period").loc["early"]
     assert row["few"]
     assert row["median_mm"] == pytest.approx(10.0)
     assert np.isnan([row["median_low_mm"], row["median_high_mm"]]).all()
-    assert size_quantiles(buttons, n_draws=50)["few"].all()
+    assert size_quantiles(buttons)["few"].all()
 
 
 @pytest.mark.parametrize(("sets", "told"), [(4, False), (5, True)])
 def test_below_five_sets_a_period_has_no_median(sets, told):
     buttons = readings([9.5] * 20, [10.5] * 20, year_from=[1800] * sets + [1820] * (20 - sets))
     buttons["year_to"] = buttons["year_from"] + 9
-    row = sizes_by_period(buttons, THREE, n_draws=20).set_index("period").loc["early"]
+    row = sizes_by_period(buttons, THREE).set_index("period").loc["early"]
     names = ["median_mm", "lower_quartile_mm", "upper_quartile_mm", "median_within_mm"]
     assert row[names].notna().tolist() == [told] * 4
 
@@ -161,7 +147,7 @@ def test_a_periods_median_rests_on_its_own_readings():
     low, high = np.r_[[12.5] * 5, fine - 0.02], np.r_[[13.5] * 5, fine + 0.02]
     years = np.repeat([1800, 1820], [5, len(fine)])
     buttons = readings(low, high, year_from=years, year_to=years + 9)
-    table = sizes_by_period(buttons, THREE, n_draws=20).set_index("period")
+    table = sizes_by_period(buttons, THREE).set_index("period")
     names = ["lower_quartile_mm", "median_mm", "upper_quartile_mm"]
     assert table.loc["early", names].tolist() == pytest.approx([12.75, 13.0, 13.25])
     assert table.loc["early", "median_within_mm"] == pytest.approx(13.0)
@@ -174,7 +160,7 @@ def test_a_periods_median_rests_on_its_own_readings():
 def test_a_quantile_that_may_lie_beyond_all_sets_has_no_interval(sets, told):
     # Order statistics: 0.75^13 and 0.9^36 are the first powers below 0.025.
     buttons = readings(np.arange(sets), np.arange(sets) + 1)
-    table = size_quantiles(buttons, quantiles=[0.1, 0.25, 0.5], n_draws=40)
+    table = size_quantiles(buttons, quantiles=[0.1, 0.25, 0.5])
     assert table.loc[table["low_mm"].notna(), "quantile"].tolist() == told
     assert table.loc[~table["few"], "quantile"].tolist() == told
     assert table["size_mm"].notna().all()
@@ -194,19 +180,12 @@ def test_without_sizes_the_tables_stay_well_formed(buttons):
     assert table["few"].all()
 
 
-def test_the_same_seed_gives_the_same_interval():
-    buttons = mixed_rulers(1, 30)
-    one, same, other = (size_quantiles(buttons, n_draws=50, seed=seed) for seed in (1, 1, 2))
-    pd.testing.assert_frame_equal(one, same)
-    assert (one["low_mm"] != other["low_mm"]).any()
-
-
 def test_quartiles_stand_about_the_median_and_sizes_in_both_units():
     buttons = readings(np.arange(12.0, 32), np.arange(13.0, 33), year_from=1800, year_to=1819)
-    row = sizes_by_period(buttons, THREE, n_draws=20).set_index("period").loc["early"]
+    row = sizes_by_period(buttons, THREE).set_index("period").loc["early"]
     names = ["lower_quartile_mm", "median_mm", "upper_quartile_mm"]
     assert row[names].tolist() == pytest.approx([17, 22, 27])
-    middle = size_quantiles(buttons, quantiles=[0.5], n_draws=20).loc[0]
+    middle = size_quantiles(buttons, quantiles=[0.5]).loc[0]
     # A button line is 1/40 inch, 0.635 mm (GNU units definitions).
     assert middle["size_lines"] == pytest.approx(22 / 0.635)
 
@@ -215,13 +194,6 @@ def test_a_large_set_neither_pulls_nor_narrows_a_periods_median():
     sizes = np.random.default_rng(3).normal(16, 2, 30).round(1)
     dated = {"year_from": 1800, "year_to": 1819, "file": "a", "set_id": np.arange(30)}
     loose = readings(sizes - 0.05, sizes + 0.05, **dated)
-    once = sizes_by_period(loose, THREE, n_draws=100)
+    once = sizes_by_period(loose, THREE)
     cards = pd.concat([loose] * 12, ignore_index=True)
-    pd.testing.assert_frame_equal(once, sizes_by_period(cards, THREE, n_draws=100))
-
-
-def test_the_share_up_to_a_size_spreads_an_interval_evenly():
-    evidence = size_evidence(readings([10, 20], [11, 22]))
-    masses = evidence.masses(np.ones(2))
-    shares = [shares_up_to(evidence, masses, size)[0] for size in (9, 10.5, 15, 21, 30)]
-    assert shares == pytest.approx([0, 0.25, 0.5, 0.75, 1])
+    pd.testing.assert_frame_equal(once, sizes_by_period(cards, THREE))

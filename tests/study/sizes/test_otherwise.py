@@ -29,7 +29,7 @@ def survey():
 
 
 def test_a_card_moves_the_figure_only_where_buttons_are_counted():
-    table = size_sensitivity(survey(), TWO, n_draws=50).set_index(["figure", "taken"])
+    table = size_sensitivity(survey(), TWO).set_index(["figure", "taken"])
     median = table.loc["Median diameter"]
     assert median.loc["as told", "sets"] == 24
     assert median.loc["buttons instead of sets", "sets"] == 63
@@ -41,7 +41,7 @@ def test_a_card_moves_the_figure_only_where_buttons_are_counted():
 
 
 def test_without_two_periods_only_the_median_is_told():
-    table = size_sensitivity(survey().assign(year_from=None, year_to=None), TWO, n_draws=20)
+    table = size_sensitivity(survey().assign(year_from=None, year_to=None), TWO)
     assert table["figure"].unique().tolist() == ["Median diameter"]
 
 

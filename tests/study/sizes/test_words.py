@@ -30,14 +30,12 @@ def survey(early, late, wide=0):
     )
 
 
-def told(buttons, draws=100):
-    return size_findings(
-        size_quantiles(buttons, n_draws=draws), sizes_by_period(buttons, TWO, n_draws=draws)
-    )
+def told(buttons):
+    return size_findings(size_quantiles(buttons), sizes_by_period(buttons, TWO))
 
 
 def compared(buttons):
-    return size_comparison_findings(compare_sizes(buttons, TWO, n_draws=100))
+    return size_comparison_findings(compare_sizes(buttons, TWO))
 
 
 def test_few_sets_are_told_without_intervals():

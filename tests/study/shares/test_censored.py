@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from buttonstudy.study.sizes.censored import innermost_intervals, most_likely_masses
+from buttonstudy.study.shares.censored import innermost_intervals, most_likely_masses
 
 OPEN_DATA = Path(__file__).parents[4] / "shared" / "open-data"
 COSMESIS = OPEN_DATA / "breast_cosmesis_intervals.csv"
@@ -82,18 +82,6 @@ def test_a_reading_open_above_is_spread_over_what_lies_above():
     found, masses = estimated([1, 2, 3, 4], [1, np.inf, 3, 4])
     assert found.low.tolist() == [1, 3, 4]
     assert masses == pytest.approx([0.25, 0.375, 0.375], abs=1e-6)
-
-
-def test_many_weightings_at_once_give_what_each_gives_alone():
-    rng = np.random.default_rng(3)
-    low = rng.integers(0, 30, 40).astype(float)
-    high = low + rng.integers(1, 8, 40)
-    weights = rng.integers(0, 4, (5, 40)).astype(float)
-    _, together = estimated(low, high, weights, tolerance=1e-8)
-    for row, alone_weights in zip(together, weights):
-        _, alone = estimated(low, high, alone_weights, tolerance=1e-8)
-        assert np.cumsum(row) == pytest.approx(np.cumsum(alone), abs=1e-3)
-    assert together.sum(axis=1) == pytest.approx(1)
 
 
 def test_the_estimate_cannot_be_bettered():

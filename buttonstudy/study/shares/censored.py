@@ -1,9 +1,8 @@
-"""The distribution behind readings of which only two bounds are known.
+"""The distribution behind readings of which only bounds are known.
 
-A diameter written "16 mm" lies somewhere between 15.5 and 16.5 mm, and "at least two layers"
-lies somewhere above one. The nonparametric maximum likelihood estimate spreads each reading
-over its own interval in the way that all the readings together make most likely. It needs no
-curve to be assumed, and it never treats a rounded value as an exact one.
+"At least two layers" lies somewhere above one. The nonparametric maximum likelihood estimate
+spreads each reading over its own interval in the way that all the readings together make most
+likely. It needs no curve to be assumed, and it never treats a bound as a count.
 """
 
 from dataclasses import dataclass
@@ -12,7 +11,17 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import sparse
 
-Floats = NDArray[np.float64]
+from buttonstudy.study.evidence.columns import Floats
+
+__all__ = [
+    "Innermost",
+    "IntervalEvidence",
+    "Ints",
+    "innermost_intervals",
+    "interval_evidence",
+    "most_likely_masses",
+]
+
 Ints = NDArray[np.int64]
 
 _TINY = 1e-300
@@ -36,6 +45,62 @@ class Innermost:
     high: Floats
     first: Ints
     last: Ints
+
+
+@dataclass(frozen=True, slots=True)
+class IntervalEvidence:
+    """What the sets say about one quantity of which bounds are known.
+
+    Attributes
+    ----------
+    low, high
+        Innermost intervals, (low, high], shape (m,).
+    bounds
+        Lower and upper bound of the ``k`` distinct readings, (lower, upper], shape (k, 2).
+    first, last
+        For each of them, the range of innermost intervals it covers.
+    votes
+        Sets by distinct readings; each set with a reading casts one vote in all, shared over its
+        readings. Sets without one have an empty row.
+    """
+
+    low: Floats
+    high: Floats
+    bounds: Floats
+    first: Ints
+    last: Ints
+    votes: sparse.csr_array
+
+    @property
+    def sized(self) -> NDArray[np.bool_]:
+        """Which sets have a reading."""
+        return np.asarray(self.votes.sum(axis=1)).reshape(-1) > 0
+
+    def masses(self, weights: Floats) -> Floats:
+        """Estimate the distribution for sets weighted by ``weights``, shape (sets,)."""
+        votes = np.asarray(self.votes.T @ np.asarray(weights, dtype=float))
+        return most_likely_masses(self.first, self.last, votes, len(self.low))
+
+
+def interval_evidence(
+    bounds: Floats, owner: NDArray[np.int64], vote: Floats, sets: int
+) -> IntervalEvidence:
+    """Gather readings of which two bounds are known.
+
+    Parameters
+    ----------
+    bounds
+        Lower and upper bound of ``n`` readings, (lower, upper], shape (n, 2).
+    owner, vote
+        Each reading's set, and what it counts for there.
+    sets
+        Number of sets.
+    """
+    distinct, reading = np.unique(bounds, axis=0, return_inverse=True)
+    shape = (sets, len(distinct))
+    votes = sparse.csr_array((vote, (owner, reading.reshape(-1))), shape=shape)
+    inner = innermost_intervals(distinct[:, 0], distinct[:, 1])
+    return IntervalEvidence(inner.low, inner.high, distinct, inner.first, inner.last, votes)
 
 
 def innermost_intervals(low: Floats, high: Floats) -> Innermost:
@@ -88,7 +153,6 @@ def most_likely_masses(
     weights: Floats,
     n_intervals: int,
     *,
-    start: Floats | None = None,
     tolerance: float = 1e-6,
     max_steps: int = 20_000,
 ) -> Floats:
@@ -99,12 +163,9 @@ def most_likely_masses(
     first, last
         For each of ``k`` readings, the range of intervals it covers.
     weights
-        Votes, shape (k,), or (draws, k) to solve many resampled surveys at once.
+        Votes, shape (k,).
     n_intervals
         Number of intervals, ``m``.
-    start
-        Masses to begin from, shape (m,); equal masses by default. An interval that starts at
-        zero stays there.
     tolerance
         Stop when no interval could raise the likelihood by more than this share of a vote
         per vote cast.
@@ -114,71 +175,40 @@ def most_likely_masses(
     Returns
     -------
     ndarray
-        Masses that sum to 1, shape (m,) or (draws, m); zeros where no vote was cast.
+        Masses that sum to 1, shape (m,); zeros where no vote was cast.
 
     Notes
     -----
     Self-consistency of Turnbull 1976; the stopping rule is the condition for a maximum in
-    Gentleman & Geyer 1994 (Biometrika 81:618). A reading covers neighbouring intervals, so one
-    step costs a cumulative sum rather than a full table of readings by intervals. Every second
-    step is extrapolated (Varadhan & Roland 2008, Scand J Stat 35:335).
+    Gentleman & Geyer 1994 (Biometrika 81:618). Every second step is extrapolated (Varadhan &
+    Roland 2008, Scand J Stat 35:335).
     """
-    votes = np.atleast_2d(np.asarray(weights, dtype=float))
-    begin = np.full(n_intervals, 1.0 / max(n_intervals, 1)) if start is None else start
-    masses = np.tile(begin, (len(votes), 1))
-    total = votes.sum(axis=1, keepdims=True)
-    scatter = _scatter(first, last, n_intervals)
-
-    def step(current: Floats) -> tuple[Floats, Floats]:
-        slope = _slope(current, first, last, votes, scatter) / np.maximum(total, _TINY)
-        return current * slope, slope
-
+    votes = np.asarray(weights, dtype=float)
+    places = np.arange(n_intervals)
+    covers = ((first[:, None] <= places) & (places < last[:, None])).astype(float)
+    masses = np.full(n_intervals, 1.0 / max(n_intervals, 1))
+    total = max(float(votes.sum()), _TINY)
     for _ in range(max_steps):
-        once, slope = step(masses)
-        if np.all(slope.max(axis=1, initial=0.0) <= 1.0 + tolerance):
-            masses = once
-            break
-        twice, _ = step(once)
-        masses = _extrapolated(masses, once, twice)
-    return masses if np.ndim(weights) == 2 else masses[0]
+        once, slope = _step(masses, covers, votes, total)
+        if slope.max(initial=0.0) <= 1.0 + tolerance:
+            return once
+        masses = _extrapolated(masses, once, _step(once, covers, votes, total)[0])
+    return masses
 
 
-def _scatter(first: Ints, last: Ints, n_intervals: int) -> sparse.csr_array:
-    """Return the matrix, intervals by readings, that adds each vote at its first interval.
-
-    Past the last one it takes the vote off again.
-    """
-    rows = np.arange(len(first))
-    ones = np.ones(len(first))
-    return sparse.csr_array(
-        (
-            np.concatenate([ones, -ones]),
-            (np.concatenate([first, last]), np.concatenate([rows, rows])),
-        ),
-        shape=(n_intervals + 1, len(first)),
-    )
-
-
-def _slope(
-    masses: Floats, first: Ints, last: Ints, votes: Floats, scatter: sparse.csr_array
-) -> Floats:
-    """Return how fast the log likelihood grows with each interval's mass."""
-    running = np.zeros((len(masses), masses.shape[1] + 1))
-    np.cumsum(masses, axis=1, out=running[:, 1:])
-    covered = running[:, last] - running[:, first]
-    ratio = votes / np.maximum(covered, _TINY)
-    added: Floats = np.asarray((scatter @ ratio.T).T)
-    return np.maximum(np.cumsum(added, axis=1)[:, :-1], 0.0)
+def _step(masses: Floats, covers: Floats, votes: Floats, total: float) -> tuple[Floats, Floats]:
+    """Give the next masses, and how fast the log likelihood grows with each."""
+    slope = covers.T @ (votes / np.maximum(covers @ masses, _TINY)) / total
+    return masses * slope, slope
 
 
 def _extrapolated(before: Floats, once: Floats, twice: Floats) -> Floats:
     """Take one long step along the way the last two steps went, within the simplex."""
     first_move = once - before
     bend = (twice - once) - first_move
-    length = np.linalg.norm(first_move, axis=1, keepdims=True)
-    turn = np.linalg.norm(bend, axis=1, keepdims=True)
-    stretch = np.clip(length / np.maximum(turn, _TINY), 1.0, 64.0)
+    turn = max(float(np.linalg.norm(bend)), _TINY)
+    stretch = float(np.clip(np.linalg.norm(first_move) / turn, 1.0, 64.0))
     far = before + 2 * stretch * first_move + stretch**2 * bend
     # A mass that would fall to nothing keeps its ordinary step: zero is never left again.
     far = np.where(far > 0, far, twice)
-    return far / np.maximum(far.sum(axis=1, keepdims=True), _TINY)
+    return np.asarray(far / max(float(far.sum()), _TINY))
