@@ -150,16 +150,17 @@ def _group(group: ProblemGroup) -> Iterator[str]:
 
 def _told(rows: "pd.DataFrame") -> list[_Told]:
     """Take the rows of problems out of their table: there may be thousands, each of its own."""
-    texts = rows[["problem", "what_to_do", "file", "sheet", "column", "wording"]]
-    numbers = [
-        None if missing else int(row) for row, missing in zip(rows["row"], rows["row"].isna())
-    ]
+    names = ("problem", "what_to_do", "file", "sheet", "column", "wording")
+    texts = zip(*(map(_text, rows[name].tolist()) for name in names))
+    numbers = [row if isinstance(row, int) else None for row in rows["row"].tolist()]
     return [
         _Told(f"{problem} {remedy}", _place(file, sheet, column), row, wording)
-        for (problem, remedy, file, sheet, column, wording), row in zip(
-            texts.fillna("").astype("str").itertuples(index=False, name=None), numbers
-        )
+        for (problem, remedy, file, sheet, column, wording), row in zip(texts, numbers)
     ]
+
+
+def _text(value: object) -> str:
+    return value if isinstance(value, str) else ""
 
 
 def _parted(told: Sequence[_Told], by: Callable[[_Told], str]) -> dict[str, list[_Told]]:

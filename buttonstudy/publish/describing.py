@@ -5,7 +5,8 @@ with all their rows. Nothing is dropped: each problem belongs to exactly one gro
 """
 
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -86,18 +87,21 @@ def count_of(number: int, one: str, many: str = "") -> str:
 
 def level_counts(problems: "pd.DataFrame") -> dict[str, int]:
     """Return how many problems there are at each level, the gravest first."""
-    counted = problems["level"].astype("str").value_counts()
-    return {level: int(counted.get(level, 0)) for level in LEVELS}
+    counted = Counter(problems["level"].tolist())
+    return {level: counted[level] for level in LEVELS}
 
 
 def problem_groups(problems: "pd.DataFrame") -> tuple[ProblemGroup, ...]:
     """Return the problems by level, the gravest first, and by kind, the most frequent first."""
+    places: dict[tuple[str, str], list[int]] = {}
+    for place, key in enumerate(zip(problems["level"].tolist(), problems["kind"].tolist())):
+        places.setdefault(key, []).append(place)
+    by_size = sorted(places.items(), key=lambda one: (-len(one[1]), one[0][1]))
     return tuple(
-        group
+        _group(level, kind, problems.iloc[here])
         for level in LEVELS
-        for group in sorted(
-            _groups(problems, level), key=lambda group: (-len(group.rows), group.kind)
-        )
+        for (of_level, kind), here in by_size
+        if of_level == level
     )
 
 
@@ -138,14 +142,10 @@ def _unseen(sign: str) -> bool:
     return unicodedata.category(sign) in {"Cc", "Cf", "Cs", "Co", "Cn"} and sign != "\u200d"
 
 
-def _groups(problems: "pd.DataFrame", level: str) -> Iterator[ProblemGroup]:
-    here = problems[problems["level"].astype("str") == level]
-    for kind, rows in here.groupby("kind", sort=True):
-        yield ProblemGroup(
-            level, str(kind), _shared(rows["problem"]), _shared(rows["what_to_do"]), rows
-        )
+def _group(level: str, kind: str, rows: "pd.DataFrame") -> ProblemGroup:
+    return ProblemGroup(level, kind, _shared(rows["problem"]), _shared(rows["what_to_do"]), rows)
 
 
 def _shared(words: "pd.Series") -> str:
-    first = str(words.iloc[0])
-    return first if bool((words == first).all()) else ""
+    distinct = set(words.tolist())
+    return str(distinct.pop()) if len(distinct) == 1 else ""

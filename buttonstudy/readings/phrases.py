@@ -5,12 +5,13 @@ opened" is never opened. Words that are terms of another field are known too: in
 wood" under cover material, "wood" is not a new material but part of the story.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from buttonstudy.readings.blanks import blank_words
 from buttonstudy.readings.wording import Word, clauses, composed, join_keys, key
-from buttonstudy.schemes import ABSENT, Term, Vocabulary, rows
+from buttonstudy.schemes import ABSENT, Vocabulary, rows
 
 __all__ = ["PARTING", "Found", "Lookup", "find_phrases", "lookup", "marks"]
 
@@ -43,46 +44,62 @@ class Lookup:
 
     Parameters
     ----------
+    field
+        The field.
     own
         The field's term, or "absent".
-    others
-        The first other field that has the phrase as a term or as a wording for absent.
+    claims
+        The fields that have the phrase as a term or as a wording for absent, this one among them.
     vaguer
         For a term the vaguer term that is left out beside it.
     longest
         The most words that a known phrase has.
     """
 
-    own: dict[str, str]
-    others: dict[str, str]
-    vaguer: dict[str, str]
+    field: str
+    own: Mapping[str, str]
+    claims: Mapping[str, Sequence[str]]
+    vaguer: Mapping[str, str]
+    longest: int
+
+    def elsewhere(self, phrase: str) -> str:
+        """Give the first other field that claims a phrase; empty if none does."""
+        return next((field for field in self.claims.get(phrase, ()) if field != self.field), "")
+
+
+@dataclass(frozen=True, slots=True)
+class _Phrases:
+    """All phrases of a vocabulary: each field's terms, the fields of each, the most words."""
+
+    by_field: dict[str, dict[str, str]]
+    claims: dict[str, list[str]]
     longest: int
 
 
 @lru_cache(maxsize=64)
 def lookup(field: str, vocabulary: Vocabulary) -> Lookup:
     """Make the lookup of a field; a wording belongs to the first term that claims it."""
-    own: dict[str, str] = {}
-    others: dict[str, str] = {}
-    longest = 1
-    for phrase, words, term in _phrases(vocabulary):
-        longest = max(longest, words)
-        if term.field == field:
-            own.setdefault(phrase, term.term)
-        else:
-            others.setdefault(phrase, term.field)
+    known = _phrases(vocabulary)
     vaguer = {term.term: term.vaguer for term in vocabulary.terms(field) if term.vaguer}
-    return Lookup(own, others, vaguer, longest + 1)
+    own = known.by_field.get(field, {})
+    return Lookup(field, own, known.claims, vaguer, known.longest + 1)
 
 
 @lru_cache(maxsize=8)
-def _phrases(vocabulary: Vocabulary) -> tuple[tuple[str, int, Term], ...]:
-    """Give each wording's key, its number of words and its term; made once for all fields."""
-    return tuple(
-        (key(wording), sum(map(len, clauses(composed(wording)))), term)
-        for term in vocabulary.entries
-        for wording in term.wordings
-    )
+def _phrases(vocabulary: Vocabulary) -> _Phrases:
+    """Collect the phrases of all fields, in one pass."""
+    by_field: dict[str, dict[str, str]] = {}
+    claims: dict[str, list[str]] = {}
+    longest = 1
+    for term in vocabulary.entries:
+        own = by_field.setdefault(term.field, {})
+        for wording in term.wordings:
+            parted = clauses(composed(wording))
+            phrase = "".join(map(join_keys, parted))
+            longest = max(longest, sum(map(len, parted)))
+            own.setdefault(phrase, term.term)
+            claims.setdefault(phrase, []).append(term.field)
+    return _Phrases(by_field, claims, longest)
 
 
 @cache
@@ -156,6 +173,5 @@ def _meaning(phrase: str, several: bool, ends: bool, alone: bool, known: Lookup)
         return "state", state
     if phrase in marks() or (phrase[0].isdigit() and not several):
         return "mark", marks().get(phrase, "describes")
-    if phrase in known.others:
-        return "other", known.others[phrase]
-    return "", ""
+    other = known.elsewhere(phrase)
+    return ("other", other) if other else ("", "")

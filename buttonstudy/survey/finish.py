@@ -18,6 +18,17 @@ from buttonstudy.survey.trade import trade_sizes
 STATES = ("absent", "not examined", "unclear")
 OPENED = ("opened", "partly opened", "not opened")
 COUNT_STATES = ("counted", "bounded", "not examined", "unclear")
+_ENDS = {  # how a field's columns are called, by the field's kind
+    "length": ("_mm", "_mm_low", "_mm_high", "_wording"),
+    "count": ("_low", "_high", "_state", "_wording"),
+    "date": ("_wording",),
+}
+_FURTHER = (
+    *("file", "sheet", "row", "year_from", "year_to", "date_basis"),
+    *("diameter_lines", "diameter_lines_low", "diameter_lines_high"),
+    *("diameter_unit", "diameter_step_mm", "sizes_agree"),
+    *("trade_lines", "trade_lines_from", "size_class", "size_class_borderline"),
+)
 
 
 def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.DataFrame:
@@ -71,10 +82,10 @@ def finish_records(frame: pd.DataFrame, size_classes: SizeClassScheme) -> pd.Dat
 
 
 @cache
-def record_columns() -> tuple[str, ...]:
-    """Name the record's own columns, in their order."""
-    nothing = pd.DataFrame({"file": [], "sheet": [], "row": []})
-    return tuple(finish_records(nothing, SizeClassScheme("", "", "", ())).columns)
+def record_columns() -> frozenset[str]:
+    """Name the record's own columns, which no carried column may be called."""
+    own = (one.field + end for one in fields() for end in _ENDS.get(one.kind, ("", "_wording")))
+    return frozenset([*own, *_FURTHER])
 
 
 def _hidden(

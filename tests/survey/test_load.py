@@ -153,7 +153,13 @@ def test_unknown_columns_are_carried_through_and_told(csv_file):
     assert told["wording"].tolist() == ["Drawer", "row"]
 
 
-NOT_HEADINGS = [name for name in record_columns() if not field_of(name)[0] and not near_field(name)]
+NOT_HEADINGS = sorted(
+    name for name in record_columns() if not field_of(name)[0] and not near_field(name)
+)
+
+
+def test_the_records_own_columns_are_those_that_every_survey_has(csv_file):
+    assert set(bs.load_survey(csv_file("No,Diam (mm)\n1,16\n")).buttons) == record_columns()
 
 
 @pytest.mark.parametrize("name", NOT_HEADINGS)

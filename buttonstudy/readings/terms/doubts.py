@@ -29,7 +29,7 @@ _LONGEST = 80
 def unknown_term(wording: str, field: str, vocabulary: Vocabulary) -> Doubt:
     """Tell of a term that is not known, with the nearest known ones."""
     says = f"{_shown(wording)} is not a known term for {_label(field)}; it is kept as written."
-    elsewhere = lookup(field, vocabulary).others.get(key(wording))
+    elsewhere = lookup(field, vocabulary).elsewhere(key(wording))
     if elsewhere:
         says += f" It is a term for {_label(elsewhere)}."
     near = _nearest(wording, field, vocabulary)

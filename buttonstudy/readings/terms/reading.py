@@ -9,7 +9,7 @@ is kept as it is written: a new word is evidence, not an error.
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from buttonstudy.readings.blanks import blank_state, cautious
@@ -233,7 +233,7 @@ def _bare(part: Part) -> bool:
     return len(part.terms) == 1 and not part.strange and not part.state
 
 
-def _needless(terms: set[str], vaguer: dict[str, str]) -> set[str]:
+def _needless(terms: set[str], vaguer: Mapping[str, str]) -> set[str]:
     """Give the terms that are only vaguer words for others named with them."""
     needless = set()
     for term in terms:

@@ -1,6 +1,6 @@
 """A finding about a whole record, and findings made into rows of the survey's problems."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -106,7 +106,7 @@ def words(buttons: pd.DataFrame, name: str) -> npt.NDArray[np.object_]:
     """Give a column as plain texts, blank where missing or where there is no such column."""
     if name not in buttons:
         return np.full(len(buttons), "", dtype=object)
-    return buttons[name].astype(object).where(buttons[name].notna(), "").to_numpy(dtype=object)
+    return buttons[name].to_numpy(dtype=object, na_value="")
 
 
 def numbers(buttons: pd.DataFrame, name: str) -> Floats:
@@ -116,8 +116,7 @@ def numbers(buttons: pd.DataFrame, name: str) -> Floats:
 
 def is_clear(buttons: pd.DataFrame, field: str) -> Mask:
     """Tell where a term was examined with a clear answer, absence among them."""
-    values = buttons[field]
-    return (values.notna() & ~values.isin(NOT_CLEAR)).to_numpy(dtype=bool)
+    return _by_name(buttons[field], lambda name: name not in NOT_CLEAR)
 
 
 def is_named(buttons: pd.DataFrame, field: str) -> Mask:
@@ -127,13 +126,18 @@ def is_named(buttons: pd.DataFrame, field: str) -> Mask:
 
 def is_absent(buttons: pd.DataFrame, field: str) -> Mask:
     """Tell where a feature was looked for and was not there."""
-    return (buttons[field] == ABSENT).fillna(False).to_numpy(dtype=bool)
+    return _by_name(buttons[field], lambda name: name == ABSENT)
 
 
 def holds(values: pd.Series, term: str) -> Mask:
     """Tell where a column of terms names one, by itself or with others."""
-    kinds = [name for name in values.cat.categories if term in str(name).split("; ")]
-    return values.isin(kinds).to_numpy(dtype=bool)
+    return _by_name(values, lambda name: term in name.split("; "))
+
+
+def _by_name(values: pd.Series, fits: Callable[[str], bool]) -> Mask:
+    """Judge each name of a category once, and tell the rows; a missing value never fits."""
+    judged = [*(fits(str(name)) for name in values.cat.categories), False]
+    return np.array(judged, dtype=bool)[values.cat.codes.to_numpy()]
 
 
 def row_names(buttons: pd.DataFrame) -> list[str]:
