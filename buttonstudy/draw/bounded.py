@@ -90,7 +90,7 @@ def _note(rows: pd.DataFrame, width_mm: float) -> str:
         parts.append(f"Dot and line: most likely share, {limit('confidence'):.0f} % interval")
         parts.append("Grey: what the bounds leave open")
     if rows["few"].any():
-        parts.append(few_words(width_mm, "certainly had as many"))
+        parts.append(few_words(width_mm, "certainly with as many"))
     return ". ".join(parts) + "."
 
 

@@ -84,9 +84,9 @@ def _note(table: pd.DataFrame, width_mm: float) -> str:
     examined = table["examined"] > 0
     if (examined & ~table["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
-        parts.append("Grey: what sets without an answer could change")
+        parts.append("Grey: what the unanswered could change")
     if (examined & table["few"]).any():
-        parts.append(few_words(width_mm, "had it"))
+        parts.append(few_words(width_mm, "with it"))
     return ". ".join(parts) + "."
 
 

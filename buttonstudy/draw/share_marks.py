@@ -32,15 +32,15 @@ def few_words(width_mm: float, having: str) -> str:
 
     Examples
     --------
-    >>> few_words(25, "had it")
-    'Below 30 sets: a square for each, filled if it had it'
-    >>> few_words(15, "had it")
-    'Below 30 sets: a bar of those examined, filled for those that had it'
+    >>> few_words(25, "with it")
+    'Below 30 sets: a square for each, filled if with it'
+    >>> few_words(15, "with it")
+    'Below 30 sets: a bar, filled for sets with it'
     """
     lead = f"Below {limit('few-sets'):.0f} sets"
     if _squares_fit(width_mm):
-        return f"{lead}: a square for each, filled if it {having}"
-    return f"{lead}: a bar of those examined, filled for those that {having}"
+        return f"{lead}: a square for each, filled if {having}"
+    return f"{lead}: a bar, filled for sets {having}"
 
 
 def _squares_fit(width_mm: float) -> bool:

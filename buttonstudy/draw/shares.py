@@ -154,10 +154,11 @@ def _figure(
         figure = sheet.figure
     shown_terms = drawn[: len(plan.panels)]
     words = [*words, *unknown_words(field, every)]
-    if len(shown_terms) < len(every):
-        left_out = number_of(len(every) - len(shown_terms), "further term")
-        words.append(f"{left_out} in the table only.")
-    caption = [*_caption(title, told, words), *left_out_words(plan.rows_left_out, *rows["label"])]
+    words.append(under(len(shown_terms)).replace("Not drawn:", "Not drawn, but in the table:"))
+    caption = [
+        *_caption(title, told, [*filter(None, words)]),
+        *left_out_words(plan.rows_left_out, *rows["label"]),
+    ]
     return Drawn(figure, " ".join(caption), _alt_text(title, by_term, shown_terms), name)
 
 
@@ -183,13 +184,13 @@ def _note(rows: pd.DataFrame, width_mm: float) -> str:
     """Explain only what this figure shows."""
     parts = ["Right: sets with it, of those examined"]
     if ((rows["sets"] - rows["examined"]) >= _VISIBLE).any():
-        parts[0] += " (+ those without an answer)"
+        parts[0] += " (+ unanswered)"
     examined = rows["examined"] > _NOTHING
     if (examined & ~rows["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
-        parts.append("Grey: what those without an answer could change")
+        parts.append("Grey: what the unanswered could change")
     if (examined & rows["few"]).any():
-        parts.append(few_words(width_mm, "had it"))
+        parts.append(few_words(width_mm, "with it"))
     return ". ".join(parts) + "."
 
 

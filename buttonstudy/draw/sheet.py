@@ -79,7 +79,7 @@ class Sheet:
     @property
     def room_mm(self) -> float:
         """The height that the page leaves for what is drawn."""
-        return self.size.height_mm - self._head_mm - self._foot_mm
+        return self.size.tallest_mm - self._head_mm - self._foot_mm
 
     @property
     def figure(self) -> "Figure":

@@ -43,7 +43,9 @@ class PrintSize:
     paper
         The sheet, such as ``"A5"``.
     width_mm, height_mm
-        The figure's width, and the height that it may have at most.
+        The figure's width, and the height of the page's text.
+    caption_mm
+        The part of the height that is kept for the figure's caption.
     says
         What the name means.
     """
@@ -52,7 +54,13 @@ class PrintSize:
     paper: str
     width_mm: float
     height_mm: float
+    caption_mm: float
     says: str
+
+    @property
+    def tallest_mm(self) -> float:
+        """The height that a figure may have at most, so that its caption fits below it."""
+        return self.height_mm - self.caption_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +86,7 @@ def print_sizes() -> tuple[PrintSize, ...]:
             row["paper"],
             float(row["width_mm"]),
             float(row["height_mm"]),
+            float(row["caption_mm"]),
             row["says"],
         )
         for row in rows("print_sizes")

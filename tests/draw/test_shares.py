@@ -102,9 +102,9 @@ def test_terms_that_do_not_fit_are_named_under_the_figure_with_their_sets():
     drawn = shares_figure(shares_by_period(buttons, "hole_fill", TWO), "hole_fill", "a5-column")
     shown = sum(word in values for word in _words(drawn))
     assert 1 <= shown < 34
-    assert f"{40 - shown} further terms in the table only." in drawn.caption
+    assert f"Not drawn, but in the table: fill {shown:02} 2 sets, fill" in drawn.caption
     under = " ".join(_words(drawn))
-    assert f"Not drawn: fill {shown} 2 sets, fill {shown + 1} 2," in under
+    assert f"Not drawn: fill {shown:02} 2 sets, fill {shown + 1:02} 2," in under
     assert f"and {40 - shown - 6} more terms." in under
 
 
@@ -134,7 +134,7 @@ def test_where_squares_would_close_up_few_sets_are_a_bar():
         for size in ("a5-column", "a5-page")
     )
     assert any("a square for each" in word for word in " ".join(_words(wide)).split(". "))
-    assert "a bar of those examined" in " ".join(_words(narrow))
+    assert "a bar, filled for sets with it" in " ".join(_words(narrow))
     (axes,) = narrow.figure.axes
     bars = [(bar.get_width() * 30, to_hex(bar.get_facecolor())) for bar in axes.patches]
     paper, deep = ink("paper").colour.lower(), ink("deep").colour.lower()

@@ -78,7 +78,7 @@ def cross_section(
 
 def _draw(facts: Facts, body: Anatomy, name: str, size: str, source: str) -> Drawn:
     place = print_size(size)
-    scales = fitting_scales(facts, body, place.width_mm - 2, 0.4 * place.height_mm)
+    scales = fitting_scales(facts, body, place.width_mm - 2, 0.4 * place.tallest_mm)
     for scale in scales:
         sheet, view, below, key = _planned(facts, body, place, scale, source)
         tall = view.height + BAR_MM + 2 * _GAP + key + sum(line.height_mm for line in below)

@@ -28,6 +28,9 @@ INVENTED_BRIEFLY = "Invented data, evidence of nothing."
 _ELSEWHERE = re.compile(r" in the table(?= only\.|:)")
 """Points to a table, which stands beside the figure in a report and not in an article."""
 
+_IN_METHOD = ("wide dates are shared out over the periods", "Wilson intervals")
+"""What a caption need not say where the box on method says it."""
+
 _PERIODS = " Periods: "
 _LONGEST = 6000
 
@@ -49,8 +52,9 @@ class Part:
     number
         The figure's number, or 0 where none was drawn.
     caption
-        What stands under it here. A list of periods that an earlier caption gave is not repeated,
-        as it is in the figure's own caption, which may be printed alone.
+        What stands under it here. A list of periods that an earlier caption gave, and what the
+        box on method says, are not repeated as they are in the figure's own caption, which may
+        be printed alone.
     """
 
     name: str
@@ -85,6 +89,9 @@ class Article:
     method, sources, credits, citation, cautions
         How the numbers were got, from which files, who recorded the buttons, how to cite all
         this, and what to heed before opening a button.
+    files
+        Each survey file's name, how many records it holds, and its SHA-256: for a file of the
+        pack, since nobody reads hashes in an article.
     """
 
     title: str
@@ -98,6 +105,7 @@ class Article:
     credits: tuple[str, ...]
     citation: tuple[str, ...]
     cautions: tuple[str, ...]
+    files: tuple[tuple[str, int, str], ...] = ()
 
     @property
     def boxes(self) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -149,8 +157,17 @@ def _parts(article: Article) -> Iterator[Part]:
             yield replace(part, drawn=drawn, sentences=sentences, caption=drawn.caption)
             continue
         number += 1
-        shown = f"Figure {number}. {_without_known_periods(caption, listed, number)}"
+        brief = _without_method(caption, " ".join(article.method))
+        shown = f"Figure {number}. {_without_known_periods(brief, listed, number)}"
         yield Part(part.name, part.heading, drawn, sentences, number, shown)
+
+
+def _without_method(caption: str, method: str) -> str:
+    """Leave out the sentences whose matter the box on method tells."""
+    told = [one.casefold() for one in _IN_METHOD if one.casefold() in method.casefold()]
+    sentences = caption.split(". ")
+    kept = [one for one in sentences if not any(matter in one.casefold() for matter in told)]
+    return f"{'. '.join(kept or sentences).removesuffix('.')}."
 
 
 def _without_known_periods(caption: str, listed: dict[str, int], number: int) -> str:

@@ -1,7 +1,8 @@
 """Where an article's numbers come from, who recorded them, and how to cite them.
 
-A citation names the survey files by their first hash digits, since a spreadsheet changes and keeps
-its name. No date is written: the same survey gives the same pack on any day.
+A spreadsheet changes and keeps its name, so that the pack has a file of the survey files' hashes,
+and the article only their names. No date is written: the same survey gives the same pack on any
+day.
 """
 
 import hashlib
@@ -21,6 +22,7 @@ __all__ = [
     "credit_lines",
     "is_invented",
     "source_lines",
+    "survey_files",
     "without_names",
 ]
 
@@ -28,7 +30,6 @@ INVENTED = (
     "Invented data: this society, its members, places and buttons do not exist, "
     "and nothing here is evidence of anything."
 )
-_DIGITS = 12
 
 
 def is_invented(survey: "Survey") -> bool:
@@ -80,7 +81,7 @@ def source_lines(survey: "Survey") -> list[str]:
     """Name the survey files with their records."""
     from buttonstudy.study.telling.words import number_of
 
-    return [f"{file}: {number_of(records, 'record')}." for file, _, records in _files(survey)]
+    return [f"{file}: {number_of(records, 'record')}." for file, records, _ in survey_files(survey)]
 
 
 def citation(survey: "Survey", name: str, names: bool) -> list[str]:
@@ -89,20 +90,19 @@ def citation(survey: "Survey", name: str, names: bool) -> list[str]:
 
     hands = sorted({str(one) for one in survey.buttons["recorder"].dropna() if one}, key=str.lower)
     by = f"{listed(hands)}: " if hands and names else ""
-    marks = [f"{file} ({digits})" for file, digits, _ in _files(survey)]
-    word = "file" if len(marks) == 1 else "files"
+    files = [file for file, _, _ in survey_files(survey)]
+    word = "file" if len(files) == 1 else "files"
     numbers = source_line(survey.buttons).rpartition(";")[2].strip(" .")
     return [
-        f"The survey: {by}“{name}”, survey of buttons, {numbers}, {word} {listed(marks)}; in "
-        "brackets how the SHA-256 of each begins.",
+        f"The survey: {by}“{name}”, survey of buttons, {numbers}, {word} {listed(files)}.",
         f"The kit: buttonstudy, version {__version__}, a research notebook kit for button history.",
     ]
 
 
-def _files(survey: "Survey") -> list[tuple[str, str, int]]:
-    """Give each file's name, the first digits of its hash, and how many records it holds."""
+def survey_files(survey: "Survey") -> list[tuple[str, int, str]]:
+    """Give each file's name, how many records it holds, and its SHA-256."""
     files = survey.sources
     return [
-        (str(name), str(mark)[:_DIGITS], int(records))
-        for name, mark, records in zip(files["file"], files["sha256"], files["records"])
+        (str(name), int(records), str(mark))
+        for name, records, mark in zip(files["file"], files["records"], files["sha256"])
     ]

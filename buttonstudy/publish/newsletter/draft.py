@@ -10,6 +10,7 @@ from buttonstudy.publish.newsletter.credits import (
     credit_lines,
     is_invented,
     source_lines,
+    survey_files,
     without_names,
 )
 from buttonstudy.publish.newsletter.figures import FigureChoice, chosen_figures
@@ -92,11 +93,12 @@ def draft_newsletter(
         size=figure_size,
         lead=(whole,),
         parts=tuple(_parts(chosen, wanted)),
-        method=(unit, *(one.method for one in chosen), *_read_by(survey, wanted), _NO_MORE_THAN),
+        method=(unit, *_methods(chosen), *_read_by(survey, wanted), _NO_MORE_THAN),
         sources=tuple(source_lines(survey)),
         credits=tuple(credit_lines(buttons, names)),
         citation=tuple(citation(survey, name, names)),
         cautions=tuple(cautions_called_for(buttons)),
+        files=tuple(survey_files(survey)),
     )
     return harmless(article)
 
@@ -132,6 +134,12 @@ def _teller(wanted: "Wanted") -> "Callable[[str], Told]":
         return make(wanted) if make else compared.told(name.removeprefix("comparison-"))
 
     return tell
+
+
+def _methods(chosen: Sequence[FigureChoice]) -> list[str]:
+    """Give how the figures' numbers were got, sentences that several share only once."""
+    sentences = [one for choice in chosen for one in choice.method.split(". ")]
+    return list(dict.fromkeys(f"{one.removesuffix('.')}." for one in sentences))
 
 
 def _read_by(survey: "Survey", wanted: "Wanted") -> list[str]:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.csv_files import write_csv
 from buttonstudy.publish.describing import count_of
 from buttonstudy.publish.newsletter.article import Article
 from buttonstudy.publish.newsletter.prints import grey_png, tiff
@@ -14,6 +15,8 @@ from buttonstudy.publish.pictures import picture_bytes
 __all__ = ["write_newsletter"]
 
 _WORD, _TEXT, _PROOF = "article.docx", "article.txt", "proof.pdf"
+_SOURCES = "sources.csv"
+_HEADINGS = ["survey file", "records", "SHA-256 of its content"]
 
 
 def write_newsletter(article: Article, outputs: str | Path) -> list[str]:
@@ -48,11 +51,19 @@ def write_newsletter(article: Article, outputs: str | Path) -> list[str]:
     write_aside(folder / _PROOF, set_proof.pdf)
     write_aside(folder / _WORD, word_document(article))
     write_aside(folder / _TEXT, article_text(article).encode())
+    _write_sources(article, folder / _SOURCES)
     return [
         f"The article with {count_of(len(drawn), 'figure')} is saved as {_WORD}, {_TEXT} and "
         f"{_PROOF} of {count_of(set_proof.pages, 'page')}.",
+        f"{_SOURCES} lists the survey files with their hashes, to tell which version was read.",
         *_to_know(article, set_proof.pages),
     ]
+
+
+def _write_sources(article: Article, path: Path) -> None:
+    import pandas as pd
+
+    write_csv(pd.DataFrame(article.files, columns=_HEADINGS), path)
 
 
 def _to_know(article: Article, pages: int) -> list[str]:

@@ -44,6 +44,17 @@ def test_periods_are_listed_once_here_and_always_in_a_figures_own_caption():
     assert article.parts[1].drawn.caption == "Two. Periods: early, 1800–1810."
 
 
+def test_a_caption_leaves_out_what_the_box_on_method_says():
+    caption = (
+        "Moulds: 9 sets. Wide dates are shared out over the periods. Two. 95 % Wilson intervals."
+    )
+    method = "Sets with wide dates are shared out over the periods that their dates allow."
+    article = made(part("a", caption), method=(method,))
+    assert article.parts[0].caption == "Figure 1. Moulds: 9 sets. Two. 95 % Wilson intervals."
+    assert article.parts[0].drawn.caption == caption  # which may be printed alone
+    assert made(part("a", caption)).parts[0].caption == f"Figure 1. {caption}"
+
+
 def test_other_periods_are_listed_again():
     article = made(part("a", "One. Periods: early."), part("b", "Two. Periods: late."))
     assert article.parts[1].caption == "Figure 2. Two. Periods: late."

@@ -34,12 +34,13 @@ def test_recorders_can_be_left_out_of_everything(survey, draft):
     assert "Vell" not in words
 
 
-def test_a_file_is_cited_by_its_hash_and_the_kit_by_its_version(article, survey_file):
-    mark = hashlib.sha256(survey_file.read_bytes()).hexdigest()[:12]
+def test_a_file_is_cited_by_its_name_and_the_kit_by_its_version(article, survey_file):
+    mark = hashlib.sha256(survey_file.read_bytes()).hexdigest()
+    assert article.files == (("tarn.csv", 40, mark),)
     assert article.sources == ("tarn.csv: 40 records.",)
     assert article.citation == (
         "The survey: Ada Tarn and J. Vell: “The Tarn drawer”, survey of buttons, 40 sets, "
-        f"40 buttons, file tarn.csv ({mark}); in brackets how the SHA-256 of each begins.",
+        "40 buttons, file tarn.csv.",
         f"The kit: buttonstudy, version {__version__}, a research notebook kit for button history.",
     )
 

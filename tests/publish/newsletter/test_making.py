@@ -30,6 +30,7 @@ def test_the_folder_holds_what_an_editor_needs_and_no_records(made):
         "proof.pdf",
         "newsletter.zip",
         "provenance.json",
+        "sources.csv",
         "notebooks/newsletter.ipynb",
         "figures/newsletter-captions.csv",
         *(f"{STEM}{ending}" for ending in (".png", "-grey.png", ".tif", ".pdf", ".svg")),
@@ -44,7 +45,7 @@ def test_the_zip_holds_the_same_files_without_a_date(made):
             file = made.folder / entry.filename.removeprefix("newsletter/")
             assert packed.read(entry) == file.read_bytes()
             assert entry.date_time == (1980, 1, 1, 0, 0, 0)
-    assert len(entries) == 10
+    assert len(entries) == 11
 
 
 def test_a_pack_without_names_names_nobody(made):

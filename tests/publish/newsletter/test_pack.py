@@ -1,5 +1,6 @@
 """The pack's files, also for surveys that hold almost nothing or hold it in odd words."""
 
+import hashlib
 from io import BytesIO
 
 import docx
@@ -49,8 +50,11 @@ def test_a_pack_comes_out_of_any_survey(held, size, draft, tmp_path):
     said = write_newsletter(article, tmp_path / "pack")
     made = files(tmp_path / "pack")
     drawn = [part for part in article.parts if part.number]
-    assert {"article.docx", "article.txt", "proof.pdf"} <= set(made)
-    assert len(made) == 3 + 2 * len(drawn)
+    assert {"article.docx", "article.txt", "proof.pdf", "sources.csv"} <= set(made)
+    assert len(made) == 4 + 2 * len(drawn)
+    mark = hashlib.sha256(path.read_bytes()).hexdigest()
+    assert f"survey.csv,{article.files[0][1]},{mark}" in made["sources.csv"].decode()
+    assert mark[:8] not in made["article.txt"].decode()
     told = [one.text for one in docx.Document(BytesIO(made["article.docx"])).paragraphs]
     for part in article.parts:
         assert part.caption in told
@@ -83,7 +87,8 @@ def test_a_proof_of_more_than_two_pages_is_told(article, tmp_path, monkeypatch):
     monkeypatch.setattr(pack, "proof", lambda article: Proof(b"%PDF", 3))
     said = write_newsletter(article, tmp_path)
     assert said[0].endswith("proof.pdf of 3 pages.")
-    assert said[1] == (
+    assert said[1].startswith("sources.csv lists the survey files")
+    assert said[2] == (
         "The proof takes more than 2 pages. Choose fewer figures, or the width of a column."
     )
 
