@@ -67,11 +67,15 @@ def notebook_body(path: Path) -> NotebookBody:
 
 
 def lead_sentences(cells: Sequence[NotebookCell]) -> tuple[str, ...]:
-    """Return what could announce a notebook: each result's first sentence, else its first prose."""
+    """Return what could announce a notebook, the best first.
+
+    That is what it names its main finding, then each result's first sentence, else its first prose.
+    """
     told = [_record(output) for cell in cells for output in cell.get("outputs", [])]
+    announced = [record["announced"] for record in told if record.get("announced")]
     results = [record["sentences"][0] for record in told if _states_a_result(record)]
-    if results:
-        return tuple(results)
+    if announced or results:
+        return (*announced, *results)
     prose = [line for cell in cells if cell.get("cell_type") == "markdown" for line in _lines(cell)]
     return tuple(line for line in prose if line and not line.startswith(("#", "|", "-", "!")))[:1]
 

@@ -143,10 +143,21 @@ class Page:
         )
         show(Shown(f"{label}\n{reading.to_string(max_rows=longest)}", record, html=html))
 
-    def say(self, *sentences: str) -> None:
-        """Show sentences as one paragraph."""
+    def say(self, *sentences: str, announce: int = 0) -> None:
+        """Show sentences as one paragraph.
+
+        Parameters
+        ----------
+        sentences
+            Full sentences, each true by itself.
+        announce
+            How many of them, from the first, are the page's main finding: a report's first page
+            announces the page with them.
+        """
         text = " ".join(sentences)
         record = ShownRecord(kind="say", sentences=list(sentences))
+        if announce:
+            record["announced"] = " ".join(sentences[:announce])
         show(Shown(text, record, html=f'<p class="say">{escape(text)}</p>'))
 
     def note(self, *sentences: str) -> None:

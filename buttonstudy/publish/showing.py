@@ -28,6 +28,7 @@ class ShownRecord(TypedDict, total=False):
     rows: int
     rows_shown: int
     sentences: list[str]
+    announced: str
 
 
 @dataclass(frozen=True, slots=True)

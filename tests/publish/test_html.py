@@ -75,5 +75,7 @@ def test_the_lead_is_the_first_result_else_the_first_words(tmp_path):
     prose = {"cell_type": "markdown", "metadata": {}, "source": "# Title\n\nWords of the author."}
     said = code(display({"text/html": "x"}, kind="say", sentences=["Of 3 sets, 2.", "More."]))
     assert body(tmp_path, prose, said).leads == ("Of 3 sets, 2.",)
+    main = code(display({"text/html": "x"}, kind="say", sentences=["A.", "B."], announced="A. B."))
+    assert body(tmp_path, prose, said, main).leads == ("A. B.", "Of 3 sets, 2.", "A.")
     assert body(tmp_path, prose).leads == ("Words of the author.",)
     assert body(tmp_path).leads == ()

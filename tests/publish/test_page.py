@@ -90,10 +90,11 @@ def test_a_long_table_is_shown_short_and_saved_whole(tmp_path, shown):
 
 def test_sentences_notes_and_cautions_are_escaped(shown):
     page = Page("sizes")
-    page.say("Of <b>3</b> sets,", "2 are small.")
+    page.say("Of <b>3</b> sets,", "2 are small.", announce=1)
     page.note("<i>Few</i>.")
     page.caution("Lead & mercury.", "Blades.")
     said, note, caution = (thing.html for thing in shown)
+    assert shown[0].record["announced"] == "Of <b>3</b> sets,"
     assert said == '<p class="say">Of &lt;b&gt;3&lt;/b&gt; sets, 2 are small.</p>'
     assert "<strong>Note.</strong> &lt;i&gt;Few&lt;/i&gt;." in note
     assert "<p><strong>Caution.</strong> Lead &amp; mercury.</p><p>Blades.</p>" in caution
