@@ -376,8 +376,8 @@ def open_document(chance: random.Random) -> bytes:
                 ["string", "string", "float", "date", "percentage", "boolean", "time"]
             )
             value = {
-                "float": f' office:value="{chance.choice(["16", "0.625", "1e400", "x", ""])}"',
-                "date": f' office:date-value="{chance.choice(["2021-08-05", "1840-01-01", "x", "0000-00-00"])}"',
+                "float": f' office:value="{chance.choice(["16", "0.625", "1840", "16", "1e400", "x"])}"',
+                "date": f' office:date-value="{chance.choice(["2021-08-05", "1840-01-01", "2021-08-05", "1840-01-01", "x", "0000-00-00"])}"',
                 "percentage": ' office:value="0.5"',
                 "boolean": ' office:boolean-value="true"',
                 "time": ' office:time-value="PT16H00M00S"',
@@ -391,6 +391,13 @@ def open_document(chance: random.Random) -> bytes:
         rows.append(f"<table:table-row{times}>{''.join(cells)}</table:table-row>")
     body = f'<table:table table:name="One">{"".join(rows)}</table:table>'
     return ods(body)
+
+
+MANIFEST = (
+    '<manifest:manifest xmlns:manifest="urn:oasis:names:tc:opendocument:xmlns:manifest:1.0">'
+    '<manifest:file-entry manifest:full-path="/" manifest:media-type='
+    '"application/vnd.oasis.opendocument.spreadsheet"/></manifest:manifest>'
+)
 
 
 def ods(body: str) -> bytes:
@@ -409,6 +416,7 @@ def ods(body: str) -> bytes:
         archive.writestr(
             "mimetype", "application/vnd.oasis.opendocument.spreadsheet", zipfile.ZIP_STORED
         )
+        archive.writestr("META-INF/manifest.xml", MANIFEST)
         archive.writestr("content.xml", content)
     return into.getvalue()
 

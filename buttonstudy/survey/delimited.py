@@ -11,6 +11,7 @@ from collections import Counter
 from dataclasses import dataclass
 from itertools import islice
 
+from buttonstudy.schemes import limit
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, TO_CONFIRM, Problems
 from buttonstudy.survey.sheets import Sheet
 
@@ -108,31 +109,35 @@ def read_delimited(data: bytes, problems: Problems) -> tuple[Sheet | None, TextF
     else:
         separator = find_separator(text)
     rows = _rows(text, separator, problems)
+    form = TextForm(encoding, SEPARATORS.get(separator, separator))
+    if rows is None:
+        return None, form
     width = max(map(len, rows), default=0)
     padded = [row if len(row) == width else row + [""] * (width - len(row)) for row in rows]
-    form = TextForm(encoding, SEPARATORS.get(separator, separator))
     return Sheet("", padded, first_row=1 + skipped), form
 
 
-def _rows(text: str, separator: str, problems: Problems) -> list[list[str]]:
+def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
+    """Give the rows, or None where they are more than is read."""
     rows: list[list[str]] = []
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
+    widest, most, begun = 1, limit("sheet-cells"), 0
     while True:
         try:
             for row in reader:
                 rows.append(row)
+                widest = max(widest, len(row))
+                if len(rows) * widest > most:
+                    _tell_too_large(len(rows), widest, problems)
+                    return None
                 if reader.line_num - len(rows) > _LINE_BREAKS_IN_A_CELL:
                     _tell_long_cells(row, len(rows), problems)
+                begun = reader.line_num
             break
-        except csv.Error as error:
+        except csv.Error:
             rows.append([])
-            problems.add(
-                "cell-not-readable",
-                f"This line could not be read ({error}).",
-                "Look for a quotation mark that is opened and not closed.",
-                level=NOT_READ,
-                row=len(rows),
-            )
+            _tell_unread(reader.line_num - begun, len(rows), problems)
+            begun = reader.line_num
     if any("\x00" in cell for row in rows[:50] for cell in row):
         problems.add(
             "odd-characters",
@@ -141,6 +146,29 @@ def _rows(text: str, separator: str, problems: Problems) -> list[list[str]]:
             level=FOR_INFORMATION,
         )
     return rows
+
+
+def _tell_too_large(rows: int, columns: int, problems: Problems) -> None:
+    problems.add(
+        "sheet-too-large",
+        f"This table is more than {limit('sheet-cells'):,.0f} cells large: row {rows:,} is not its "
+        f"last, and its widest row has {columns:,} cells.",
+        "Delete blank rows and stray separators, or split the survey over several files.",
+        level=NOT_READ,
+    )
+
+
+def _tell_unread(lines: int, row: int, problems: Problems) -> None:
+    """Tell a cell that is longer than the reader takes, and how many lines it took in."""
+    these = "This line" if lines <= 1 else f"From here on {lines:,} lines"
+    problems.add(
+        "cell-not-readable",
+        f"{these} could not be read: one cell is longer than {csv.field_size_limit():,} "
+        "characters.",
+        "Look for a quotation mark that is opened and not closed.",
+        level=NOT_READ,
+        row=row,
+    )
 
 
 def _tell_long_cells(row: list[str], number: int, problems: Problems) -> None:

@@ -4,6 +4,7 @@ The damaged ones stand for what `tests/fuzz.py` and `tests/fuzz_guided.py` found
 """
 
 import io
+import re
 import struct
 import zipfile
 
@@ -113,3 +114,23 @@ def test_what_the_reader_of_workbooks_did_not_foresee_is_told(tmp_path, monkeypa
     monkeypatch.setattr("buttonstudy.survey.workbook.CalamineWorkbook.from_filelike", panic)
     (problem,) = told(tmp_path, workbook()).problems.to_dict("records")
     assert problem["problem"].startswith("This workbook is damaged and cannot be opened (slice")
+
+
+def test_a_text_table_far_too_large_is_told_before_it_fills_the_memory(tmp_path):
+    wide = b"Button no.,Diameter (mm)\n1,16" + b"," * 100_000 + b"\n" * 1_000 + b"2,17\n"
+    (problem,) = told(tmp_path, wide, "survey.csv").problems.to_dict("records")
+    assert problem["kind"] == "sheet-too-large"
+    assert problem["problem"] == (
+        "This table is more than 40,000,000 cells large: row 400 is not its last, and its widest "
+        "row has 100,002 cells."
+    )
+
+
+def test_a_cell_too_long_is_told_with_the_lines_that_it_took_in(tmp_path):
+    text = 'Button no.,Diameter (mm),Notes\n1,16,"open\n' + "2,17,a\n" * 30_000 + "3,18,last\n"
+    survey = told(tmp_path, text.encode(), "survey.csv")
+    first = survey.problems.iloc[0]
+    assert (first["kind"], first["level"], first["row"]) == ("cell-not-readable", "not read", 2)
+    lines = int(re.search(r"From here on ([\d,]+) lines", first["problem"])[1].replace(",", ""))
+    assert lines + len(survey.buttons) == 30_002
+    assert survey.buttons["button_id"].iloc[-1] == "3"
