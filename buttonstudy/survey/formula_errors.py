@@ -6,8 +6,9 @@ for in the sheets themselves, and read as the words that the spreadsheet program
 
 import re
 import zipfile
+from collections.abc import Collection
 
-from buttonstudy.survey.packed import DAMAGED, blocks, column_number, opened, sheet_parts
+from buttonstudy.survey.packed import DAMAGED, column_number, sheet_parts
 
 _CELL = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>(.*?)</c>', re.DOTALL)
 _TYPE = re.compile(rb'<c\s[^>]*?\bt="e"')
@@ -16,35 +17,30 @@ _VALUE = re.compile(rb"<v>([^<]*)</v>")
 Errors = dict[tuple[int, int], str]
 
 
-def formula_errors(data: bytes) -> dict[str, Errors]:
+def formula_errors(archive: zipfile.ZipFile, sheets: Collection[str]) -> dict[str, Errors]:
     """Find the cells of an .xlsx workbook that show an error.
 
     Parameters
     ----------
-    data
-        The workbook's bytes.
+    archive
+        The workbook.
+    sheets
+        The sheets in which to look.
 
     Returns
     -------
     dict
         Sheet name to {(row 1-based, column 0-based): what the cell shows}; sheets without any
-        are missing, and all are where the file is no .xlsx workbook.
+        are missing, and so are those that cannot be looked through.
     """
-    try:
-        with opened(data) as archive:
-            parts = sheet_parts(archive)
-            return {
-                name: errors
-                for name, part in parts.items()
-                if _has_errors(archive, part) and (errors := _errors(archive.read(part)))
-            }
-    except DAMAGED:
-        return {}
-
-
-def _has_errors(archive: zipfile.ZipFile, part: str) -> bool:
-    """Look a sheet through, since few sheets have such cells and some are very long."""
-    return any(b't="e"' in block for block in blocks(archive, part))
+    found = {}
+    for name, part in sheet_parts(archive).items():
+        if name in sheets:
+            try:
+                found[name] = _errors(archive.read(part))
+            except DAMAGED:
+                continue
+    return {name: errors for name, errors in found.items() if errors}
 
 
 def _errors(xml: bytes) -> Errors:

@@ -13,11 +13,12 @@ import zipfile
 import zlib
 from collections.abc import Iterator
 from xml.etree import ElementTree
+from xml.parsers import expat
 
 __all__ = ["DAMAGED", "beginning", "blocks", "column_number", "local", "opened", "sheet_parts"]
 
 DAMAGED = (
-    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError),
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError, expat.ExpatError),
     *(KeyError, ValueError, OSError, RuntimeError, SyntaxError),
 )
 """What may come up in looking into a workbook that is none, or is broken."""
@@ -62,8 +63,15 @@ def local(tag: str) -> str:
 
 def beginning(archive: zipfile.ZipFile, part: str) -> bytes:
     """Read a short part, such as a list of sheets; of one far too long only the beginning."""
-    with archive.open(part) as file:
+    with archive.open(_named(archive, part)) as file:
         return file.read(_INDEX)
+
+
+def _named(archive: zipfile.ZipFile, part: str) -> str:
+    """Find a part by its name, whose letters' case does not matter."""
+    names = archive.namelist()
+    same = (name for name in names if name.replace("\\", "/").casefold() == part.casefold())
+    return part if part in names else next(same, part)
 
 
 def blocks(archive: zipfile.ZipFile, part: str) -> Iterator[bytes]:
@@ -75,7 +83,7 @@ def blocks(archive: zipfile.ZipFile, part: str) -> Iterator[bytes]:
         If there is no tag for so long that it is no part of a workbook.
     """
     kept = b""
-    with archive.open(part) as file:
+    with archive.open(_named(archive, part)) as file:
         while block := file.read(_BLOCK):
             block = kept + block
             end = block.rfind(b"<")

@@ -5,15 +5,13 @@ workbook's XML: how far a sheet reaches, errors that cells show, number formats.
 """
 
 import io
-import zipfile
 
 from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
-from buttonstudy.survey.extents import stated_extents
-from buttonstudy.survey.formula_errors import Errors, formula_errors
+from buttonstudy.survey.beside import Beside, look_beside
 from buttonstudy.survey.old_workbooks import OLD_WORKBOOK, can_be_read
-from buttonstudy.survey.packed import DAMAGED
+from buttonstudy.survey.packed import DAMAGED, opened
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
 
@@ -24,6 +22,9 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
         return []
     if data.startswith(OLD_WORKBOOK) and not can_be_read(data):
         _tell_damaged("its inner order is broken", problems)
+        return []
+    beside = look_beside(data)
+    if beside.at_once and not _can_be_opened(beside, problems):
         return []
     try:
         workbook = CalamineWorkbook.from_filelike(io.BytesIO(data))
@@ -48,12 +49,11 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
             "Open it in your spreadsheet program, let it repair the file, and save it again.",
             level=NOT_READ,
         )
-    extents, errors = stated_extents(data), formula_errors(data)
     return [
         sheet
         for name in names
-        if not _too_large(extents.get(name), problems, name)
-        and (sheet := _read_sheet(workbook, name, problems, errors.get(name, {})))
+        if _can_be_taken_up(name, beside, problems)
+        and (sheet := _read_sheet(workbook, name, problems, beside))
     ]
 
 
@@ -73,19 +73,19 @@ def _tell_damaged(why: str, problems: Problems) -> None:
 
 
 def _read_sheet(
-    workbook: CalamineWorkbook, name: str, problems: Problems, errors: Errors
+    workbook: CalamineWorkbook, name: str, problems: Problems, beside: Beside
 ) -> Sheet | None:
     try:
         raw = workbook.get_sheet_by_name(name)
         if raw.start is None:
             return Sheet(name, ())
         first_row, first_column = raw.start
-        merged = tuple(
+        merged = beside.merged.get(name) or tuple(
             (top + 1, left, bottom + 1, right)
             for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
         )
         rows = raw.to_python(skip_empty_area=True)
-        for (row, column), shown in errors.items():
+        for (row, column), shown in beside.errors.get(name, {}).items():
             down, across = row - 1 - first_row, column - first_column
             if 0 <= down < len(rows) and 0 <= across < len(rows[down]):
                 rows[down][across] = shown
@@ -93,28 +93,53 @@ def _read_sheet(
     except BaseException as error:
         if not _is_the_readers(error):
             raise
-        problems.add(
-            "sheet-damaged",
-            f"This sheet cannot be read ({_short(error)}).",
-            "Copy its cells into a new workbook and name that file.",
-            level=NOT_READ,
-            sheet=name,
-        )
+        _tell_sheet_damaged(_short(error), name, problems)
         return None
 
 
-def _too_large(extent: tuple[int, int] | None, problems: Problems, name: str) -> bool:
-    if extent is None or extent[0] * extent[1] <= limit("sheet-cells"):
+def _tell_sheet_damaged(why: str, name: str, problems: Problems) -> None:
+    problems.add(
+        "sheet-damaged",
+        f"This sheet cannot be read ({why}).",
+        "Copy its cells into a new workbook and name that file.",
+        level=NOT_READ,
+        sheet=name,
+    )
+
+
+def _can_be_opened(beside: Beside, problems: Problems) -> bool:
+    """Tell whether all sheets can be taken up; if not, or if nobody can tell, say so."""
+    if not beside.extents:
+        _tell_damaged("how far its sheets reach cannot be told", problems)
         return False
+    fitting = [name for name in beside.extents if _can_be_taken_up(name, beside, problems)]
+    if len(fitting) == len(beside.extents):
+        return True
+    for name in fitting:
+        why = "a workbook of this kind is read whole, and another of its sheets reaches too far"
+        _tell_sheet_damaged(why, name, problems)
+    return False
+
+
+def _can_be_taken_up(name: str, beside: Beside, problems: Problems) -> bool:
+    """Tell whether a sheet's cells fit into memory; if not, or if nobody can tell, say so."""
+    if beside.extents is None:
+        return True
+    extent = beside.extents.get(name)
+    if extent is None:
+        _tell_sheet_damaged("how far its cells reach cannot be told", name, problems)
+        return False
+    if extent.cells() <= limit("sheet-cells"):
+        return True
     problems.add(
         "sheet-too-large",
-        f"This sheet reaches to row {extent[0]:,} and column {column_letter(extent[1] - 1)}, "
-        f"more than {limit('sheet-cells'):,.0f} cells.",
+        f"This sheet reaches to row {extent.last_row:,} and column "
+        f"{column_letter(extent.last_column - 1)}, more than {limit('sheet-cells'):,.0f} cells.",
         "Delete stray cells far outside the table, or split the survey over several files.",
         level=NOT_READ,
         sheet=name,
     )
-    return True
+    return False
 
 
 def _sane_archive(data: bytes, problems: Problems) -> bool:
@@ -122,10 +147,14 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
     if not data.startswith(b"PK"):
         return True
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        with opened(data) as archive:
             unpacked = sum(entry.file_size for entry in archive.infolist())
+            names = [name.casefold() for name in archive.namelist()]
     except DAMAGED:
         return True  # calamine says better what is wrong
+    if len(set(names)) < len(names):  # readers differ in which of two they take
+        _tell_damaged("it holds a part twice", problems)
+        return False
     if unpacked <= limit("unpacked-bytes"):
         return True
     problems.add(

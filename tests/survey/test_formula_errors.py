@@ -5,7 +5,7 @@ from pathlib import Path
 import pandas as pd
 import xlsxwriter
 
-from buttonstudy.survey.formula_errors import formula_errors
+from buttonstudy.survey.beside import look_beside
 from buttonstudy.survey.load import load_survey
 
 
@@ -25,14 +25,14 @@ def workbook(path: Path) -> Path:
 
 
 def test_each_is_found_at_its_place(tmp_path: Path) -> None:
-    data = workbook(tmp_path / "a.xlsx").read_bytes()
-    assert formula_errors(data) == {
+    beside = look_beside(workbook(tmp_path / "a.xlsx").read_bytes())
+    assert beside.errors == {
         "Buttons & more": {(4, 2): "#DIV/0!", (5, 3): "#N/A", (5, 4): "#NAME?"}
     }
 
 
 def test_what_is_no_workbook_has_none() -> None:
-    assert formula_errors(b"no workbook") == {}
+    assert look_beside(b"no workbook").errors == {}
 
 
 def test_they_are_told_with_their_cell_and_kept_as_they_show(tmp_path: Path) -> None:
