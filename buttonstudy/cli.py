@@ -5,8 +5,10 @@ Whatever goes wrong becomes a sentence or two: exit status 1 says that something
 or a notebook failed, 2 that the call or the survey files allow nothing to be done.
 """
 
+import os
 import signal
 import sys
+import threading
 from collections.abc import Sequence
 from contextlib import suppress
 
@@ -33,6 +35,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     except (click.Abort, KeyboardInterrupt):
         click.echo("Stopped. Nothing was left half-made.", err=True)
         status = 130
+        if threading.active_count() > 1:
+            os._exit(status)  # something is held up, and must not hold up the end as well
     except BrokenPipeError:
         sys.stdout = None  # whoever read the output has gone, so nothing more can be said
         status = 1

@@ -6,7 +6,6 @@ runs the kit. They keep no history and read no start-up files of the user's, and
 into the user's home.
 """
 
-import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -24,13 +23,11 @@ __all__ = ["Kernels", "NotStartedError", "warm_python"]
 
 @contextmanager
 def warm_python() -> "Iterator[WarmPython | None]":
-    """Lend a warm Python to fork kernels from; it warms up meanwhile.
+    """Lend a warm Python to fork kernels from, on Linux, which can do so safely.
 
-    It is asked for by the environment variable ``BUTTONSTUDY_WARM``, and works where the system
-    can fork safely. It is not the rule yet: stopped from the keyboard, a run that forks has once
-    been seen not to end.
+    It warms up meanwhile.
     """
-    if sys.platform != "linux" or not os.environ.get("BUTTONSTUDY_WARM"):
+    if sys.platform != "linux":
         yield None
         return
     from buttonstudy.publish.warm import WarmPython
@@ -86,9 +83,12 @@ class Kernels:
         return ThisPython
 
     def stop(self) -> None:
-        """End every kernel at once and let no other start."""
+        """End every kernel at once and let no other start.
+
+        A kernel that was about to start may come up even so: call it until nobody waits for one.
+        """
         self.stopped = True
-        for manager in self._managers:
+        for manager in tuple(self._managers):
             process = getattr(manager.provisioner, "process", None)
             if process is not None:
                 with suppress(OSError):

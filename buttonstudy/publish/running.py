@@ -8,13 +8,14 @@ folder, which all threads share. One notebook's failure stops no other.
 import asyncio
 import logging
 import sys
-from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Future, wait
 from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from threading import Lock
-from time import perf_counter
+from threading import Lock, Thread
+from time import monotonic, perf_counter
 from typing import TYPE_CHECKING
 
 from buttonstudy.publish.executed import lost_figures
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["Job", "Ran", "quick_papermill", "run_notebooks"]
 
 _START_SECONDS = 120
+_END_SECONDS = 10
+_AGAIN_SECONDS = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,14 +122,52 @@ def run_notebooks(
     quick_papermill()
     watch = _Watch(progress or Progress())
     kernels = Kernels(scratch, warm)
-    pool = ThreadPoolExecutor(max_workers=max(1, at_once))
+    futures = _begin(jobs, max(1, at_once), lambda job: _run(job, kernels, watch))
     try:
-        futures = [pool.submit(_run, job, kernels, watch) for job in jobs]
         ran = [future.result() for future in futures]
     finally:
-        kernels.stop()
-        pool.shutdown(cancel_futures=True)
+        _end(futures, kernels, warm)
     return _with_losses(ran, lost_figures(outputs, [job.executed for job in jobs]))
+
+
+def _begin(
+    jobs: Sequence[Job], at_once: int, work: Callable[[Job], Ran]
+) -> tuple["Future[Ran]", ...]:
+    """Let several threads work jobs off, and return what will become of each.
+
+    Whatever holds such a thread up, the process can end without it.
+    """
+    futures: tuple[Future[Ran], ...] = tuple(Future() for _ in jobs)
+    waiting = deque(zip(jobs, futures))
+
+    def work_off() -> None:
+        while True:
+            try:
+                job, future = waiting.popleft()
+            except IndexError:
+                return
+            if not future.set_running_or_notify_cancel():
+                continue
+            try:
+                future.set_result(work(job))
+            except BaseException as error:
+                future.set_exception(error)
+
+    for _ in range(min(at_once, len(jobs))):
+        Thread(target=work_off, daemon=True).start()
+    return futures
+
+
+def _end(futures: Sequence["Future[Ran]"], kernels: Kernels, warm: "WarmPython | None") -> None:
+    """End all kernels, those still coming up included, and wait a while for who looked on."""
+    latest = monotonic() + _END_SECONDS
+    for future in futures:
+        future.cancel()
+    kernels.stop()
+    if warm is not None and not all(future.done() for future in futures):
+        warm.stop()
+    while wait(futures, timeout=_AGAIN_SECONDS).not_done and monotonic() < latest:
+        kernels.stop()
 
 
 def quick_papermill() -> None:

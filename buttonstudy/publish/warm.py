@@ -24,6 +24,7 @@ PROVISIONER = "buttonstudy-warm"
 """Its name among the kernel provisioners that the package announces."""
 
 _SETTINGS = {
+    "JE_ARROW_MALLOC_CONF": "background_thread:false",  # a process with threads is not to be forked
     "MPLBACKEND": "module://matplotlib_inline.backend_inline",
     "OPENBLAS_NUM_THREADS": "1",
     "PYTHONHASHSEED": "0",
@@ -35,11 +36,13 @@ class WarmPython:
 
     def __init__(self) -> None:
         self._lock = Lock()
+        self.stopped = False
         self._process = subprocess.Popen(
             [sys.executable, "-m", "buttonstudy.publish.warm_server"],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             env={**os.environ, **_SETTINGS},
+            process_group=0,  # stopping from the keyboard is for the run, which stops this one
         )
 
     def start(self, arguments: list[str], cwd: str, env: Mapping[str, str]) -> "Forked":
@@ -68,13 +71,13 @@ class WarmPython:
 
     def stop(self) -> None:
         """End the warm process; its kernels end with it."""
-        if self._process.stdin:
-            with suppress(OSError):
-                self._process.stdin.close()
+        self.stopped = True
         self._process.kill()
         self._process.wait()
-        if self._process.stdout:
-            self._process.stdout.close()
+        for pipe in (self._process.stdin, self._process.stdout):
+            if pipe is not None:
+                with suppress(OSError):
+                    pipe.close()
 
     def _ask(self, question: Mapping[str, object]) -> Any:
         with self._lock:
@@ -133,6 +136,8 @@ class ForkedProvisioner(LocalProvisioner):
         try:
             forked = warm.start(cmd[after:], kwargs.get("cwd") or "", kwargs["env"])
         except (OSError, KeyError):
+            if warm.stopped:
+                raise
             return await super().launch_kernel(cmd, **kwargs)
         self.process, self.pid, self.pgid = forked, forked.pid, forked.pid
         self.cwd = kwargs.get("cwd")

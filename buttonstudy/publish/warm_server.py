@@ -8,6 +8,7 @@ itself to the notebook that is there when it is imported, and would drop figures
 """
 
 import ctypes
+import gc
 import json
 import os
 import pkgutil
@@ -24,7 +25,6 @@ _MODULES = (
     "buttonstudy.publish.pictures",
     "buttonstudy.survey.load",
     "buttonstudy.survey.saved",
-    "fontTools.subset",
     "ipykernel.kernelapp",
     "ipykernel.ipkernel",
     "matplotlib.backends.backend_agg",
@@ -32,19 +32,37 @@ _MODULES = (
     "matplotlib.backends.backend_svg",
     "matplotlib.pyplot",
     "pandas",
+    "pypdfium2",
     "pyarrow.parquet",
     "seaborn",
 )
 
 
 def warm_up() -> None:
-    """Import what notebooks import."""
+    """Import what notebooks import, and read the typefaces that they write with."""
     for package in _PACKAGES:
         found = import_module(package)
         for module in pkgutil.walk_packages(found.__path__, f"{package}."):
             import_module(module.name)
     for name in _MODULES:
         import_module(name)
+    _save_a_picture()
+    gc.collect()
+    gc.freeze()  # what is there now stays, and forks need not look through it
+
+
+def _save_a_picture() -> None:
+    from matplotlib.figure import Figure
+
+    from buttonstudy.draw.drawn import Drawn
+    from buttonstudy.draw.style import house_style
+    from buttonstudy.publish.pictures import picture_files
+
+    with house_style():
+        figure = Figure(figsize=(1, 1))
+        for place, weight in enumerate(("normal", "bold")):
+            figure.text(0, place / 2, "1", weight=weight)
+    picture_files(Drawn(figure, "-", "-", "-"))
 
 
 def serve(questions: BinaryIO, answers: BinaryIO) -> None:

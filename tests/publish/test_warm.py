@@ -2,16 +2,19 @@
 
 import json
 import os
+import signal
 import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from threading import Timer
+from types import SimpleNamespace
 
 import pytest
 
 from buttonstudy.publish.kernels import warm_python
 from buttonstudy.publish.notebooks import read_notebook
-from buttonstudy.publish.running import Job, Ran, run_notebooks
+from buttonstudy.publish.running import Job, Ran, quick_papermill, run_notebooks
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="kernels are forked on Linux only")
 
@@ -24,23 +27,10 @@ print("parent", os.getppid())
 DRAW = "import matplotlib.pyplot as plt\nplt.plot([1, 2])\nplt.show()"
 
 
-@pytest.fixture(scope="module", autouse=True)
-def asked_for():
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("BUTTONSTUDY_WARM", "1")
-        yield
-
-
 @pytest.fixture(scope="module")
-def warm(asked_for):
+def warm():
     with warm_python() as lent:
         yield lent
-
-
-def test_it_is_used_only_where_it_is_asked_for(monkeypatch) -> None:
-    monkeypatch.delenv("BUTTONSTUDY_WARM")
-    with warm_python() as lent:
-        assert lent is None
 
 
 def run(folder: Path, warm, *sources: str) -> tuple[Ran, ...]:
@@ -78,6 +68,41 @@ def test_what_shows_figures_in_notebooks_is_not_imported_before_the_fork(tmp_pat
     source = "import sys\nprint([name for name in sys.modules if 'backend_inline' in name])"
     (ran,) = run(tmp_path, warm, source)
     assert "".join(outputs(ran)[0]["text"]) == "[]\n"
+
+
+def test_the_warm_python_has_no_threads_that_a_fork_would_lack(tmp_path, warm) -> None:
+    run(tmp_path, warm, "1")  # waits until it is warm
+    assert len(os.listdir(f"/proc/{warm._process.pid}/task")) == 1  # noqa: PTH208
+
+
+def test_a_run_that_is_stopped_ends_a_kernel_that_comes_up_too_late(tmp_path) -> None:
+    begun, started = [], []
+    with warm_python() as lent:
+        lent.poll(0)  # answered once it is warm
+
+        def start_late(*given):  # as while it still warms up
+            begun.append(time.monotonic())
+            os.kill(os.getpid(), signal.SIGINT)
+            time.sleep(1)
+            started.append(lent.start(*given))
+            return started[-1]
+
+        late = SimpleNamespace(start=start_late, poll=lent.poll, stop=lambda: None)
+        with pytest.raises(KeyboardInterrupt):
+            run(tmp_path, late, "import time\ntime.sleep(120)")
+        assert time.monotonic() - begun[0] < 9  # nobody had to be given up
+        until(lambda: not runs(started[0].pid))
+
+
+def test_a_run_that_is_stopped_does_not_wait_until_it_is_warm(tmp_path) -> None:
+    quick_papermill()
+    with warm_python() as lent:
+        Timer(1, os.kill, (os.getpid(), signal.SIGINT)).start()
+        begun = time.monotonic()
+        with pytest.raises(KeyboardInterrupt):
+            run(tmp_path, lent, "1 + 1")
+        assert lent.stopped
+        assert time.monotonic() - begun < 9
 
 
 def test_a_fork_that_dies_is_told_and_nobody_waits(tmp_path, warm) -> None:
