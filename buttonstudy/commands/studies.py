@@ -29,6 +29,11 @@ __all__ = ["button", "newsletter", "report"]
     default=None,
     help="Notebooks that run side by side; else one for each processor core.",
 )
+@click.option(
+    "--reuse",
+    is_flag=True,
+    help="Take over notebooks of the last report in this folder that would come out the same.",
+)
 def report(
     surveys: tuple[str, ...],
     to: str,
@@ -36,6 +41,7 @@ def report(
     periods: str,
     settings: tuple[str, ...],
     jobs: int | None,
+    reuse: bool,
     **reading: str,
 ) -> int:
     """Make a report: pages, figures for print and tables.
@@ -54,6 +60,7 @@ def report(
         choices=Choices(periods=periods, **reading),
         parameters=named(settings),
         jobs=jobs or 0,
+        reuse=reuse,
         progress=Progress(sys.stdout),
     )
     return reported(result, "index.html")

@@ -17,7 +17,14 @@ from buttonstudy import __version__
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.errors import CallError
 
-__all__ = ["RECORD_FILE", "check_replaceable", "replaceable", "versions", "write_record"]
+__all__ = [
+    "RECORD_FILE",
+    "check_replaceable",
+    "read_record",
+    "replaceable",
+    "versions",
+    "write_record",
+]
 
 RECORD_FILE = "provenance.json"
 _HOLDS = "a report made by buttonstudy"
@@ -31,6 +38,9 @@ _PACKAGES = (
     "python-calamine",
     "pyarrow",
     "edtf",
+    "fonttools",
+    "pillow",
+    "pypdfium2",
     "papermill",
     "ipykernel",
 )
@@ -84,12 +94,13 @@ def check_replaceable(place: Path) -> None:
     here = dict(_files(place))
     if not here:
         return
-    recorded = _recorded_files(place)
-    if recorded is None:
+    record = read_record(place)
+    if record is None:
         raise CallError(
             f"{place} holds something else than a report of the kit and was left alone. "
             "Choose another folder with --to."
         )
+    recorded = cast(dict[str, str], record["files"])
     strange = [
         name
         for name, path in here.items()
@@ -102,14 +113,14 @@ def check_replaceable(place: Path) -> None:
         )
 
 
-def _recorded_files(place: Path) -> dict[str, str] | None:
-    """Return the files that a report's record lists, or None if this is no report."""
+def read_record(place: Path) -> dict[str, object] | None:
+    """Return the record of a report with its ``files``, or None if this is no report."""
     try:
         record = json.loads((place / RECORD_FILE).read_text(encoding="utf-8"))
-        files = record["files"] if record["holds"] == _HOLDS else None
+        known = record["holds"] == _HOLDS and isinstance(record["files"], dict)
     except (OSError, ValueError, KeyError, TypeError):
         return None
-    return cast(dict[str, str], files) if isinstance(files, dict) else None
+    return cast(dict[str, object], record) if known else None
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:

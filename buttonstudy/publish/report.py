@@ -6,10 +6,12 @@ still finish, all that was made is kept beside under the name ``...-unfinished``
 finished report stays as it was.
 """
 
+import math
 import os
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -27,6 +29,7 @@ from buttonstudy.publish.notebooks import (
     Value,
     check_known,
     choose_notebooks,
+    notebooks_folder,
     set_parameters,
 )
 from buttonstudy.publish.own_tables import own_tables
@@ -34,6 +37,7 @@ from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
 from buttonstudy.publish.report_pages import Facts, write_pages
+from buttonstudy.publish.reuse import last_report, made_from, take_over
 from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.sought import ONE_BUTTON, Sought
@@ -85,6 +89,8 @@ class _Plan:
     choices: Choices
     parameters: Mapping[str, str]
     at_once: int
+    reuse: bool
+    kits: Path
     progress: Progress
     finish: Callable[[Facts, Path], None]
     begun: datetime = field(default_factory=lambda: datetime.now(UTC))
@@ -98,6 +104,7 @@ def make_report(
     choices: Choices | None = None,
     parameters: Mapping[str, str] | None = None,
     jobs: int = 0,
+    reuse: bool = False,
     progress: Progress | None = None,
     notebooks_in: Path | None = None,
     sought: Sought | None = None,
@@ -120,6 +127,8 @@ def make_report(
         Notebook parameters by name, as typed.
     jobs
         Notebooks that run side by side; by default one for each processor core.
+    reuse
+        Take over from the last report in the same folder what would come out the same.
     progress
         Told how far the run has come.
     notebooks_in
@@ -150,6 +159,8 @@ def make_report(
         choices=choices or Choices(),
         parameters={**(parameters or {}), **(sought.parameters() if sought else {})},
         at_once=jobs or os.cpu_count() or 1,
+        reuse=reuse,
+        kits=notebooks_in or notebooks_folder(),
         progress=progress or Progress(),
         finish=finish,
     )
@@ -158,7 +169,8 @@ def make_report(
         _check_size(set_parameters(notebook, plan.parameters))
     period_scheme(_periods(plan))
     check_replaceable(plan.place)
-    with warm_python() as warm:
+    # Where most is taken over, a warm Python would seldom be worth its start.
+    with nullcontext() if reuse else warm_python() as warm:
         survey = _read(plan)
         if sought:
             sought.check(survey.buttons)
@@ -221,15 +233,31 @@ def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None")
     save_survey(survey, folder / SAVED_SURVEY)
     given = _values(plan, survey, folder)
     copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / _PHOTOGRAPHS)
-    jobs = [
-        Job(
-            notebook,
-            set_parameters(notebook, plan.parameters, given),
-            folder / _NOTEBOOKS / f"{notebook.name}.ipynb",
+    own = [*plan.choices.reading().values(), plan.choices.periods, *plan.parameters.values()]
+    jobs = []
+    for notebook in plan.notebooks:
+        told = set_parameters(notebook, plan.parameters, given)
+        executed = folder / _NOTEBOOKS / f"{notebook.name}.ipynb"
+        jobs.append(
+            Job(notebook, told, executed, made_from(notebook, told, folder, survey, map(str, own)))
         )
-        for notebook in plan.notebooks
-    ]
+    last = last_report(plan.place)
+    taken = take_over(jobs, last, plan.kits, plan.progress) if plan.reuse else {}
+    to_run = sorted(
+        (job for job in jobs if job.notebook.name not in taken),
+        key=lambda job: -last.seconds.get(job.notebook.name, math.inf) if last else 0.0,
+    )
+    ran = taken | {one.job.notebook.name: one for one in _run_jobs(plan, to_run, folder, warm)}
+    return tuple(ran[job.notebook.name] for job in jobs)
+
+
+def _run_jobs(
+    plan: _Plan, jobs: Sequence[Job], folder: Path, warm: "WarmPython | None"
+) -> tuple[Ran, ...]:
+    """Run notebooks, those first that took longest in the last report."""
     side_by_side = min(plan.at_once, len(jobs))
+    if not side_by_side:
+        return ()
     plan.progress.line(f"Running {count_of(len(jobs), 'notebook')}, {side_by_side} at a time")
     with tempfile.TemporaryDirectory(prefix="buttonstudy-") as scratch:
         ran = run_notebooks(

@@ -15,6 +15,7 @@ from buttonstudy.publish.html import NotebookBody, notebook_body
 from buttonstudy.publish.index_page import Link, Masthead, PageCard, index_page, problems_page
 from buttonstudy.publish.pages import render
 from buttonstudy.publish.provenance import versions, write_record
+from buttonstudy.publish.reuse import files_of
 from buttonstudy.publish.running import Ran
 from buttonstudy.publish.surveys import About
 
@@ -127,6 +128,9 @@ def run_record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]
                 "parameters": _without(folder, one.job.parameters),
                 "seconds": round(one.seconds, 1),
                 "failure": str(one.failure) if one.failure else None,
+                "taken_over": one.taken_over,
+                "made_from": dict(one.job.made_from),
+                "files": files_of(one.job.executed, folder),
             }
             for one in facts.ran
         ],

@@ -36,20 +36,25 @@ _AGAIN_SECONDS = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """A notebook to run, with its parameters, and where its executed copy goes."""
+    """A notebook to run, with its parameters, and where its executed copy goes.
+
+    What its results hang on is told by hashes.
+    """
 
     notebook: Notebook
     parameters: Mapping[str, Value]
     executed: Path
+    made_from: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Ran:
-    """What became of a job, and how long it took."""
+    """What became of a job, and how long it took; it may be taken over from the last report."""
 
     job: Job
     seconds: float
     failure: Failure | None
+    taken_over: bool = False
 
 
 @dataclass(slots=True)
