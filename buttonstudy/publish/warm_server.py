@@ -39,7 +39,7 @@ _MODULES = (
 
 
 def warm_up() -> None:
-    """Import what notebooks import, and read the typefaces that they write with."""
+    """Import what notebooks import, and find the typefaces that they write with."""
     for package in _PACKAGES:
         found = import_module(package)
         for module in pkgutil.walk_packages(found.__path__, f"{package}."):
