@@ -21,6 +21,7 @@ from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable
 from buttonstudy.publish.report import make_report
+from buttonstudy.publish.running import Ran
 
 SURVEY = """Button no.,Diameter (mm),Cover material,Shelf <b>
 1,16,linen,=1+1
@@ -252,8 +253,12 @@ def test_what_cannot_work_is_refused_before_anything_runs(
     assert [path.name for path in tmp_path.iterdir()] == ["letters"]
 
 
+def none_fails(jobs, *_, **__):
+    return tuple(Ran(job, 0, None) for job in jobs)
+
+
 def test_progress_is_told_in_lines(survey_file, notebooks, tmp_path, monkeypatch, capsys):
-    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", lambda *a, **k: ())
+    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", none_fails)
     monkeypatch.setattr("buttonstudy.publish.report.tidy", lambda *a: None)
     own = [str(notebooks / "drawing.ipynb")]
     make_report([survey_file], tmp_path / "r", notebooks=own, progress=Progress(sys.stdout))
@@ -266,7 +271,7 @@ def test_progress_is_told_in_lines(survey_file, notebooks, tmp_path, monkeypatch
 def test_a_report_holds_the_tables_with_which_its_survey_was_read(
     survey_file, notebooks, tmp_path, monkeypatch
 ):
-    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", lambda *a, **k: ())
+    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", none_fails)
     monkeypatch.setattr("buttonstudy.publish.report.tidy", lambda *a: None)
     maps = tmp_path / "maps"
     maps.mkdir()
