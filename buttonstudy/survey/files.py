@@ -6,6 +6,7 @@ never written to.
 
 import hashlib
 import io
+import stat
 import zipfile
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -66,8 +67,15 @@ def find_files(paths: Sequence[str | Path]) -> list[Path]:
             found |= dict.fromkeys(inside)
         else:
             found[path] = None
-    unique = {path.resolve(): path for path in found}
+    unique = {_resolved(path): path for path in found}
     return list(unique.values())
+
+
+def _resolved(path: Path) -> Path:
+    try:
+        return path.resolve()
+    except (OSError, RuntimeError):  # links that lead in a circle: told when it is read
+        return path.absolute()
 
 
 def display_names(paths: Sequence[Path]) -> list[str]:
@@ -112,11 +120,16 @@ def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
 def _bytes(path: Path, problems: Problems) -> bytes | None:
     largest = limit("file-bytes")
     try:
-        size = path.stat().st_size
-        if size <= largest:
+        about = path.stat()
+        size = about.st_size
+        if not stat.S_ISREG(about.st_mode):  # a pipe or a device may have no end
+            problem, kind = "This is no file that can be read to its end.", "file-unreadable"
+            remedy = "Copy what it gives into a file and name that."
+        elif size <= largest:
             return path.read_bytes()
-        problem = f"This file has {size / 1e6:,.0f} MB, more than the {largest / 1e6:,.0f} MB read."
-        remedy, kind = "Check that it is the right file; if it is, split it.", "file-too-large"
+        else:
+            problem, kind = _too_large(size, largest), "file-too-large"
+            remedy = "Check that it is the right file; if it is, split it."
     except FileNotFoundError:
         problem, kind = "There is no such file.", "file-missing"
         remedy = "Check the name and the folder."
@@ -128,6 +141,10 @@ def _bytes(path: Path, problems: Problems) -> bytes | None:
         remedy = "Copy it to this computer and try again."
     problems.add(kind, problem, remedy, level=NOT_READ)
     return None
+
+
+def _too_large(size: float, largest: float) -> str:
+    return f"This file has {size / 1e6:,.0f} MB, more than the {largest / 1e6:,.0f} MB read."
 
 
 def _kind(data: bytes) -> str:

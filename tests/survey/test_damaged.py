@@ -4,6 +4,7 @@ The damaged ones stand for what `tests/fuzz.py` and `tests/fuzz_guided.py` found
 """
 
 import io
+import os
 import re
 import struct
 import zipfile
@@ -134,3 +135,18 @@ def test_a_cell_too_long_is_told_with_the_lines_that_it_took_in(tmp_path):
     lines = int(re.search(r"From here on ([\d,]+) lines", first["problem"])[1].replace(",", ""))
     assert lines + len(survey.buttons) == 30_002
     assert survey.buttons["button_id"].iloc[-1] == "3"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes of this kind are not made here")
+def test_what_may_have_no_end_is_not_read(tmp_path):
+    os.mkfifo(tmp_path / "pipe.csv")
+    (problem,) = bs.load_survey(tmp_path / "pipe.csv").problems.to_dict("records")
+    assert problem["problem"] == "This is no file that can be read to its end."
+    assert (problem["file"], problem["level"]) == ("pipe.csv", "not read")
+
+
+def test_links_that_lead_in_a_circle_are_told(tmp_path):
+    (tmp_path / "one.csv").symlink_to(tmp_path / "two.csv")
+    (tmp_path / "two.csv").symlink_to(tmp_path / "one.csv")
+    problems = bs.load_survey(tmp_path).problems
+    assert set(problems["level"]) == {"not read"}
