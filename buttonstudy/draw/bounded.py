@@ -53,7 +53,9 @@ def at_least_figure(
         for heading, group in by_number.items()
     ]
     with house_style():
-        sheet, plan = share_sheet(size, title, partial(_note, rows), source, panels)
+        sheet, plan = share_sheet(
+            size, title, partial(_note, rows), source, panels, scaled=not rows["few"].all()
+        )
         for placed, group in zip(plan.place(sheet), by_number.values()):
             draw_shares(placed, split_rows(group, len(placed.middles)))
         draw_foot(sheet, plan, "share of the sets with a count or a bound")

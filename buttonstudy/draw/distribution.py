@@ -28,6 +28,7 @@ _INKS = ("deep", "sky", "pale")
 _TICKS_MM = 4.0
 _PLOT_SHARE = 0.5
 _PLOT_MOST_MM = 60.0
+_LEAST_MM = 8.0  # sizes all alike still get a scale with numbers
 
 
 def size_distribution(
@@ -77,7 +78,9 @@ def _size_axes(sheet: Sheet, table: pd.DataFrame, field: str) -> "Axes":
     left = width_mm(count(round(most * 1.1))) + 2.5
     width = sheet.width_mm - left - 2
     axes = sheet.axes(left, top, width, height)
-    axes.set_xlim(table["over_mm"].min(), table["up_to_mm"].max())
+    low, high = float(table["over_mm"].min()), float(table["up_to_mm"].max())
+    pad = max(_LEAST_MM - (high - low), 0.0) / 2
+    axes.set_xlim(low - pad, high + pad)
     axes.set_ylim(0, most * 1.08)
     step = fitting_step(0, most, height)
     ticks = ticks_between(0, most, step)

@@ -51,7 +51,9 @@ def traits_figure(
     title = f"Traits of button {shortened(button)}: how many other sets share each"
     panels = [_panel(period, rows) for period, rows in by_period.items()]
     with house_style():
-        sheet, plan = share_sheet(size, title, partial(_note, table), source, panels)
+        sheet, plan = share_sheet(
+            size, title, partial(_note, table), source, panels, scaled=not table["few"].all()
+        )
         for placed, rows in zip(plan.place(sheet), by_period.values()):
             draw_shares(placed, rows.head(len(placed.middles)))
         draw_foot(sheet, plan, "share of the other sets examined")

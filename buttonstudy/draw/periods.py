@@ -26,7 +26,7 @@ __all__ = ["periods_figure"]
 _NOTHING = 1e-6
 _VISIBLE = 0.5
 _TICKS_MM = 4.0
-_MOST_LINES = 160
+_MOST_LINES = 80
 _LINES_MM = 34.0
 
 

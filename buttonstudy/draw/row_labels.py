@@ -37,13 +37,12 @@ def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFram
         The column that says how much a row holds.
     """
     by_name = table.groupby(names, sort=False)[held].max()
-    filled = (by_name > _NOTHING).to_numpy()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
     most = by_name[kinds].max()
     least = _VISIBLE if held == "sets" and most >= _VISIBLE else _NOTHING
     held_by = (by_name >= least).to_numpy() & kinds
     within = (held_by.cumsum() > 0) & (held_by[::-1].cumsum()[::-1] > 0)
-    kept = by_name.index[within | (filled & ~kinds)]
+    kept = by_name.index[within | ((by_name >= least).to_numpy() & ~kinds)]
     rows = table[table[names].isin(kept)].copy()
     rows["label"] = [
         _LABELS.get(str(name), shortened(term_label(str(name)))) for name in rows[names]

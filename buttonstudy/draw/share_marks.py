@@ -59,13 +59,15 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     wide = placed.width_mm >= _WIDE_MM
     ticks = [0, 0.25, 0.5, 0.75, 1] if wide else [0, 0.5, 1]
     axes.set_xlim(-_MARGIN, 1 + _MARGIN)
+    few = rows["few"].to_numpy(dtype=bool)
+    if few.all():  # counts have no scale of shares
+        ticks = []
     for tick in ticks:
         axes.axvline(tick, color=ink("faint").colour, linewidth=0.4, zorder=0)
     axes.spines[["left", "bottom"]].set_visible(False)
-    labels = [f"{100 * tick:.0f}" for tick in ticks[:-1]] + ["100 %"]
-    axes.set_xticks(ticks if placed.lowest else [], labels if placed.lowest else [])
+    ticks = ticks if placed.lowest else []
+    axes.set_xticks(ticks, [f"{100 * tick:.0f}{' %' * (tick == 1)}" for tick in ticks])
     axes.tick_params(axis="x", length=0)
-    few = rows["few"].to_numpy(dtype=bool)
     middles = np.array(placed.middles)
     _draw_dots(axes, rows[~few], middles[~few])
     if few.any():

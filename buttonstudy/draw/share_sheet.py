@@ -23,6 +23,8 @@ def share_sheet(
     source: str,
     panels: Sequence[Panel],
     under: Callable[[int], str] = lambda shown: "",
+    *,
+    scaled: bool = True,
 ) -> tuple[Sheet, Plan]:
     """Plan panels of shares on a sheet.
 
@@ -36,20 +38,24 @@ def share_sheet(
         As for :func:`.panels.plan_panels`.
     under
         Gives the line under the panels for the number of panels that are shown.
+    scaled
+        Whether any row is a share, and so has a scale below.
     """
-    place = print_size(size)
-    width_mm = plan_panels(Sheet(place, title, "", source), panels, _FOOT_MM).axes_mm
+    place, foot_mm = print_size(size), _FOOT_MM if scaled else 0.0
+    width_mm = plan_panels(Sheet(place, title, "", source), panels, foot_mm).axes_mm
     shown = len(panels)
     while True:
         sheet = Sheet(place, title, note(width_mm), source, under=under(shown))
-        plan = plan_panels(sheet, panels, _FOOT_MM)
+        plan = plan_panels(sheet, panels, foot_mm)
         if len(plan.panels) >= shown:
             return sheet, plan
         shown = len(plan.panels)
 
 
 def draw_foot(sheet: Sheet, plan: Plan, says: str) -> None:
-    """Write what the scale below the lowest panels counts."""
+    """Write what the scale below the lowest panels counts, where there is one."""
+    if not plan.foot_mm:
+        return
     foot = lettering(says, sheet.width_mm)
     left = min(plan.label_mm, sheet.width_mm - foot.width_mm)
     sheet.text(left, plan.body_mm - line_height_mm(), foot)

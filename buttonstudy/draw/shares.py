@@ -146,7 +146,13 @@ def _figure(
 
     with house_style():
         sheet, plan = share_sheet(
-            size, title, lambda width_mm: _note(told, width_mm), source, panels, under
+            size,
+            title,
+            lambda width_mm: _note(told, width_mm),
+            source,
+            panels,
+            under,
+            scaled=not told["few"].all(),
         )
         for placed, term in zip(plan.place(sheet), drawn):
             draw_shares(placed, split_rows(by_term[term], len(placed.middles)))

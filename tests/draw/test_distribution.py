@@ -49,6 +49,12 @@ def test_one_button_is_drawn():
     assert size_distribution(size_histogram(_readings((15, 16)))).figure is not None
 
 
+def test_sizes_all_alike_still_have_a_scale_with_numbers():
+    drawn = size_distribution(size_histogram(_readings((15.2, 15.3), (15.2, 15.3))), "a5-column")
+    (axes,) = drawn.figure.axes
+    assert len([tick for tick in axes.get_xticklabels() if tick.get_text()]) >= 2
+
+
 def test_no_size_is_said_in_words():
     drawn = size_distribution(size_histogram(_readings((np.nan, np.nan))), field="hole_diameter")
     assert drawn.figure is None

@@ -31,6 +31,13 @@ def test_empty_rows_at_the_ends_go_and_those_between_stay():
     ]
 
 
+def test_less_than_half_a_set_at_an_end_or_outside_is_left_to_the_table():
+    table = TABLE.assign(sets=[0.4, 2, 0.1, 0.3, 0.2, 1, 4])
+    assert labelled(table, "period")["label"].tolist() == ["b", "Cannot be placed", "All sets"]
+    scarce = TABLE.assign(sets=[0.4, 0.3, 0, 0, 0, 0, 0.7])
+    assert labelled(scarce, "period")["label"].tolist() == ["a", "b", "All sets"]
+
+
 def test_a_rule_parts_the_periods_from_the_rest():
     assert ruled(labelled(TABLE, "period")) == [False, False, False, True, False]
 

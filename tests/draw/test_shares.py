@@ -70,6 +70,8 @@ def test_no_percentage_is_told_of_few_sets():
     drawn = _drawn((3, 5, 0), (0, 9, 2))
     assert "early 3 of 8; late 0 of 9; All sets 3 of 17." in drawn.alt_text
     assert "%" not in drawn.alt_text
+    assert not any("%" in words for words in _words(drawn))
+    assert not any(tick.get_text() for axes in drawn.figure.axes for tick in axes.get_xticklabels())
     assert "interval" not in drawn.caption
     assert not any("interval" in words for words in _words(drawn))
 
