@@ -189,11 +189,13 @@ def _figures(having: float, examined: float, sets: float) -> str:
 def _note(rows: pd.DataFrame, width_mm: float) -> str:
     """Explain only what this figure shows."""
     parts = ["Right: sets with it, of those examined"]
-    if ((rows["sets"] - rows["examined"]) >= _VISIBLE).any():
+    unanswered = (rows["sets"] - rows["examined"]) >= _VISIBLE
+    if unanswered.any():
         parts[0] += " (+ unanswered)"
     examined = rows["examined"] > _NOTHING
     if (examined & ~rows["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
+    if (examined & ~rows["few"] & unanswered).any():
         parts.append("Grey: what the unanswered could change")
     if (examined & rows["few"]).any():
         parts.append(few_words(width_mm, "with it"))

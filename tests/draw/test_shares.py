@@ -53,6 +53,13 @@ def test_a_row_has_its_share_its_interval_its_bounds_and_its_counts():
     assert "12 of 39 (+81)" in _words(drawn)
 
 
+def test_only_what_is_there_is_explained():
+    everyone = " ".join(_words(_drawn((12, 27, 0), (0, 0, 0))))
+    assert "interval" in everyone
+    assert "Grey" not in everyone
+    assert "unanswered" not in everyone
+
+
 def test_few_sets_are_squares_and_no_dot():
     drawn = _drawn((3, 5, 0), (0, 29, 0))
     (axes,) = drawn.figure.axes
