@@ -13,6 +13,7 @@ from buttonstudy.publish.workbook_style import (
     set_to_print,
 )
 from buttonstudy.readings.formula_marks import harmless
+from buttonstudy.survey.problems import NOT_READ
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.unread import NOT_RECORDS
 
@@ -27,7 +28,8 @@ _MOST_LINKS = 65_530  # on one sheet (Microsoft: "Excel specifications and limit
 _TOP = 4
 _ABOUT = (
     "The survey file itself was not changed. In this copy each cell of the list is coloured and "
-    "has a comment. Mend it here and use the copy from now on, or mend your own file."
+    "has a comment. Mend it here and use the copy from now on, or mend your own file. What is "
+    "right as it is can be accepted: write its code into a column headed Accepted, in its row."
 )
 _HEADINGS = (
     ("Level", 15),
@@ -35,12 +37,16 @@ _HEADINGS = (
     ("What stands there", 30),
     ("Problem", 70),
     ("What to do", 60),
+    ("Code to accept it", 24),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedProblem:
-    """One problem and its cell: row 1-based, column 0-based; None where it is about no row."""
+    """One problem and its cell: row 1-based, column 0-based; None where it is about no row.
+
+    Its code is empty where it cannot be accepted.
+    """
 
     level: str
     sheet: str
@@ -48,6 +54,7 @@ class PlacedProblem:
     wording: str
     problem: str
     what_to_do: str
+    code: str
 
 
 def placed_problems(
@@ -81,6 +88,7 @@ def placed_problems(
             one["wording"],
             one["problem"],
             one["what_to_do"],
+            "" if one["level"] == NOT_READ else one["kind"],
         )
         for row, one in zip(rows, words)
     ]
@@ -139,7 +147,7 @@ def write_problem_sheet(
     for row, one in enumerate(sorted(problems, key=lambda one: order.index(one.level)), _TOP):
         to.write_string(row, 0, one.level, styles.levels[one.level])
         _write_place(to, row, one, names.get(one.sheet, one.sheet), styles)
-        texts = (one.wording, one.problem, one.what_to_do)
+        texts = (one.wording, one.problem, one.what_to_do, one.code)
         set_height(to, row, texts, widths)
         for column, text in enumerate(texts, start=2):
             form = styles.harmless if harmless(text) != text else styles.wrapped

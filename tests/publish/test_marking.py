@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 import openpyxl
+import pandas as pd
 import pytest
 import xlsxwriter
 
@@ -80,6 +81,8 @@ def test_the_first_sheet_lists_all_problems_with_links_to_their_cells(marked):
     gravest_first = survey.problems.sort_values("level", kind="stable")
     assert [row[3].value for row in rows] == gravest_first["problem"].tolist()
     assert [row[0].value for row in rows] == gravest_first["level"].astype(str).tolist()
+    codes = gravest_first["kind"].where(gravest_first["level"] != "not read")
+    assert [row[5].value for row in rows] == [None if pd.isna(one) else one for one in codes]
     places = {row[1].hyperlink.location: row for row in rows if row[1].hyperlink}
     assert places["'messy'!B3"][1].value == "messy B3"
     assert places["'messy'!B3"][2].value == "big"
@@ -182,7 +185,7 @@ def test_a_full_disk_leaves_nothing_behind(messy, tmp_path, monkeypatch):
         raise OSError(28, "No space left on device")
 
     survey = bs.load_survey(messy)
-    monkeypatch.setattr(Path, "replace", full)
+    monkeypatch.setattr("os.fsync", full)
     with pytest.raises(PublishError, match="could not be written: no space left on device"):
         write_marked(survey, [messy], tmp_path / "out.xlsx")
     assert sorted(path.name for path in tmp_path.iterdir()) == ["messy.csv"]
