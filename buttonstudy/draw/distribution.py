@@ -11,6 +11,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm, width_mm
+from buttonstudy.draw.marks import edge_pt
 from buttonstudy.draw.scales import fitting_step, size_scales, ticks_between
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
@@ -106,7 +107,7 @@ def _draw_stacks(axes: "Axes", table: pd.DataFrame, groups: list[str]) -> None:
             color=fill.colour,
             hatch=fill.hatch,
             edgecolor=ink("ink").colour,
-            linewidth=0.3,
+            linewidth=edge_pt(),
         )
         below = below + bars["sets"].to_numpy()
 

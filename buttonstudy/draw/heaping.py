@@ -7,6 +7,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
+from buttonstudy.draw.marks import edge_pt
 from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import SMALL_PT, house_style, ink, print_size
@@ -100,7 +101,7 @@ def _draw(axes: "Axes", rows: pd.DataFrame, width_mm: float) -> None:
         0.7,
         color=[one.colour for one in inks],
         edgecolor=ink("ink").colour,
-        linewidth=0.3,
+        linewidth=edge_pt(),
     )
     for drawn, one in zip(bars, inks):
         drawn.set_hatch(one.hatch)

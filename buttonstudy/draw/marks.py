@@ -3,12 +3,13 @@
 import math
 from typing import TYPE_CHECKING
 
-from buttonstudy.draw.style import Ink, ink
+from buttonstudy.draw.style import MM_PER_POINT, Ink, ink
+from buttonstudy.schemes import limit
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["BAR_MM", "bar", "whole"]
+__all__ = ["BAR_MM", "bar", "edge_pt", "whole"]
 
 BAR_MM = 2.2
 _NOTHING = 1e-6
@@ -25,6 +26,17 @@ def whole(number: float) -> int:
     return math.floor(number + 0.5)
 
 
+def edge_pt() -> float:
+    """Give the thickness of a mark's edge in points, that of the thinnest line fit for print.
+
+    Examples
+    --------
+    >>> round(edge_pt(), 2)
+    0.51
+    """
+    return limit("print-thinnest-line") / MM_PER_POINT
+
+
 def bar(axes: "Axes", middle: float, start: float, length: float, fill: Ink) -> None:
     """Draw one piece of a horizontal bar; nothing if it has no length."""
     if length > _NOTHING:
@@ -36,5 +48,5 @@ def bar(axes: "Axes", middle: float, start: float, length: float, fill: Ink) -> 
             color=fill.colour,
             hatch=fill.hatch,
             edgecolor=ink("ink").colour,
-            linewidth=0.3,
+            linewidth=edge_pt(),
         )

@@ -13,7 +13,7 @@ import pandas as pd
 
 from buttonstudy.draw.drawn import Drawn, not_drawn
 from buttonstudy.draw.lettering import lettering, line_height_mm
-from buttonstudy.draw.marks import bar, whole
+from buttonstudy.draw.marks import bar, edge_pt, whole
 from buttonstudy.draw.panels import Panel, PlacedPanel, Plan, Row, plan_panels
 from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_rows, with_years
 from buttonstudy.draw.scales import count_scale, fitting_step, ticks_between
@@ -119,7 +119,7 @@ def _draw_spans(
     last = shown["year_to"].to_numpy(dtype=np.float64) + 1
     places = np.arange(len(shown), dtype=np.float64)
     ends = np.stack([np.column_stack([first, places]), np.column_stack([last, places])], axis=1)
-    axes.add_collection(LineCollection(list(ends), colors=ink("deep").colour, linewidths=0.6))
+    axes.add_collection(LineCollection(list(ends), colors=ink("ink").colour, linewidths=edge_pt()))
     low, high = first.min(), last.max()
     pad = max((high - low) * 0.02, 1)
     axes.set_xlim(low - pad, high + pad)

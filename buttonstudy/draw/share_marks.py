@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from buttonstudy.draw.marks import BAR_MM, whole
+from buttonstudy.draw.marks import BAR_MM, edge_pt, whole
 from buttonstudy.draw.panels import PlacedPanel
 from buttonstudy.draw.style import MM_PER_POINT, ink
 from buttonstudy.schemes import limit
@@ -24,7 +24,6 @@ _WIDE_MM = 30.0
 _MARGIN = 0.04
 _PITCH_MM = 1.5
 _SQUARE = 0.68
-_EDGE_PT = 0.5
 
 
 def few_words(width_mm: float, having: str) -> str:
@@ -45,7 +44,7 @@ def few_words(width_mm: float, having: str) -> str:
 
 def _squares_fit(width_mm: float) -> bool:
     """Say whether an empty square stays open in print."""
-    inside = _SQUARE * _pitch_mm(width_mm) - _EDGE_PT * MM_PER_POINT
+    inside = _SQUARE * _pitch_mm(width_mm) - edge_pt() * MM_PER_POINT
     return inside >= limit("print-narrowest-gap")
 
 
@@ -60,21 +59,35 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     ticks = [0, 0.25, 0.5, 0.75, 1] if wide else [0, 0.5, 1]
     axes.set_xlim(-_MARGIN, 1 + _MARGIN)
     few = rows["few"].to_numpy(dtype=bool)
+    middles = np.array(placed.middles)
     if few.all():  # counts have no scale of shares
         ticks = []
     for tick in ticks:
-        axes.axvline(tick, color=ink("faint").colour, linewidth=0.4, zorder=0)
+        _draw_guide(axes, tick, middles[~few], whole_panel=not few.any())
     axes.spines[["left", "bottom"]].set_visible(False)
     ticks = ticks if placed.lowest else []
     axes.set_xticks(ticks, [f"{100 * tick:.0f}{' %' * (tick == 1)}" for tick in ticks])
     axes.tick_params(axis="x", length=0)
-    middles = np.array(placed.middles)
     _draw_dots(axes, rows[~few], middles[~few])
     if few.any():
-        paper = ink("paper").colour
-        axes.barh(middles[few], 1 + 2 * _MARGIN, 2 * _PITCH_MM, -_MARGIN, color=paper, zorder=1)
         draw = _draw_squares if _squares_fit(placed.width_mm) else _draw_bars
         draw(placed, rows[few], middles[few])
+
+
+def _draw_guide(axes: "Axes", tick: float, middles: Floats, *, whole_panel: bool) -> None:
+    """Draw a guide line where there are shares to be read, and not through counts."""
+    colour = ink("faint").colour
+    if whole_panel:
+        axes.axvline(tick, color=colour, linewidth=0.4, zorder=0)
+        return
+    axes.vlines(
+        [tick] * len(middles),
+        middles - _PITCH_MM,
+        middles + _PITCH_MM,
+        color=colour,
+        linewidth=0.4,
+        zorder=0,
+    )
 
 
 def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:
@@ -89,8 +102,8 @@ def _draw_dots(axes: "Axes", rows: pd.DataFrame, middles: Floats) -> None:
         BAR_MM,
         shares["if_none"],
         color=ink("faint").colour,
-        edgecolor=ink("quiet").colour,
-        linewidth=0.3,
+        edgecolor=ink("ink").colour,
+        linewidth=edge_pt(),
         zorder=1,
     )
     deep, dark = ink("deep").colour, ink("ink").colour
@@ -109,7 +122,7 @@ def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> N
     squares = [
         (
             (place // 2 + 0.5) * pitch_mm / unit_mm,
-            middle + (place % 2 - 0.5) * pitch_mm,
+            middle + (place % 2 - 0.5) * pitch_mm * (whole(examined) > 1),
             deep if place < whole(having) else paper,
         )
         for having, examined, middle in zip(rows["with_term"], rows["examined"], middles)
@@ -125,7 +138,7 @@ def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> N
         c=colours,
         marker="s",
         edgecolors=ink("ink").colour,
-        linewidths=_EDGE_PT,
+        linewidths=edge_pt(),
         zorder=3,
     )
 
@@ -140,6 +153,6 @@ def _draw_bars(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> None
             BAR_MM,
             color=ink(fill).colour,
             edgecolor=ink("ink").colour,
-            linewidth=[_EDGE_PT if length else 0.0 for length in lengths],
+            linewidth=[edge_pt() if length else 0.0 for length in lengths],
             zorder=3,
         )

@@ -2,10 +2,13 @@ from itertools import combinations, pairwise
 
 import matplotlib
 import numpy as np
+import pandas as pd
 import pytest
 
-from buttonstudy.draw.style import house_style, ink, print_size, print_sizes
-from buttonstudy.schemes import SchemeError
+from buttonstudy import draw, study
+from buttonstudy.draw.marks import edge_pt
+from buttonstudy.draw.style import MM_PER_POINT, house_style, ink, print_size, print_sizes
+from buttonstudy.schemes import SchemeError, period_scheme
 
 # ISO 216: A4 is 210 x 297 mm, A5 148 x 210 mm.
 ISO_216 = {"A4": (210, 297), "A5": (148, 210)}
@@ -115,3 +118,22 @@ def test_fills_stay_apart_for_colour_blind_readers(deficiency):
     ]
     distances = [float(np.linalg.norm(a - b)) for a, b in combinations(seen, 2)]
     assert min(distances) > 15  # a difference of 2.3 is just noticeable (Mahy et al. 1994)
+
+
+def test_edges_of_marks_are_no_thinner_than_a_photocopier_keeps():
+    # 0.18 mm, the thinnest of the usual widths of drafting practice (limits.csv).
+    assert edge_pt() * MM_PER_POINT == pytest.approx(0.18)
+    buttons = pd.DataFrame(
+        {"hole_fill": ["wax"] * 40 + ["fur"] * 8 + [None] * 9, "year_from": 1800, "year_to": 1800}
+    )
+    periods = period_scheme("half-centuries")
+    share = draw.shares_figure(study.shares_by_period(buttons, "hole_fill", periods), "hole_fill")
+    dates = draw.periods_figure(
+        study.record_by_period(buttons, periods), study.date_spans(buttons), "a5-column"
+    )
+    for drawn in (share, dates):
+        edges = [patch.get_linewidth() for axes in drawn.figure.axes for patch in axes.patches]
+        assert edges
+        assert min(edges) == pytest.approx(edge_pt())
+    (lines,) = dates.figure.axes[1].collections
+    assert lines.get_linewidths() == pytest.approx([edge_pt()])
