@@ -6,17 +6,16 @@ or a notebook failed, 2 that the call or the survey files allow nothing to be do
 """
 
 import os
-import signal
 import sys
 import threading
 from collections.abc import Sequence
-from contextlib import suppress
 
 import click
 
 from buttonstudy import __version__
 from buttonstudy.commands import bench, studies, surveys
 from buttonstudy.commands.options import EPILOG
+from buttonstudy.publish.stopping import stop_when_asked
 
 __all__ = ["main"]
 
@@ -26,7 +25,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a terminal that lacks a sign shows "?"
-    _end_in_order()
+    stop_when_asked()
     try:
         status = buttonstudy.main(arguments, prog_name="buttonstudy", standalone_mode=False)
     except click.ClickException as error:
@@ -44,15 +43,6 @@ def main(arguments: Sequence[str] | None = None) -> None:
         click.echo(_sentence(error), err=True)
         status = 2
     sys.exit(status)
-
-
-def _end_in_order() -> None:
-    """Let a request to end, or a window that is closed, stop a run as the keyboard does."""
-    for name in ("SIGTERM", "SIGHUP"):
-        number = getattr(signal, name, None)  # not every system has them
-        if number is not None and signal.getsignal(number) == signal.SIG_DFL:
-            with suppress(ValueError):  # not in every thread
-                signal.signal(number, signal.default_int_handler)
 
 
 @click.group(

@@ -1,15 +1,14 @@
 """Where the time of a report goes, and what it is beside the same work done in other ways.
 
-Run it by hand, on a machine that does nothing else:
-
     python tests/benchmark_report.py --profile
     python tests/benchmark_report.py --repeats 5
 
 The first prints one table: the parts of `buttonstudy report` on the demo surveys, each measured by
-itself in one process. The second prints the report's wall time beside (a) as many notebooks that
-only import pandas, matplotlib and seaborn, each run by the papermill command, one after another,
-and (b) one plain script that holds the cells of the same notebooks and saves the same figures, with
-no notebook at all.
+itself in one process. The second prints the report beside (a) as many notebooks that only import
+pandas, matplotlib and seaborn, each run by the papermill command, one after another, and (b) one
+plain script that holds the cells of the same notebooks and saves the same figures, with no
+notebook at all. Processor seconds hold on a busy machine too; wall seconds mean something only
+where nothing else runs.
 """
 
 import argparse
@@ -32,11 +31,23 @@ from buttonstudy.publish.running import Job, run_notebooks
 IMPORTS = "import pandas\nimport matplotlib.pyplot\nimport seaborn\n"
 
 
-def seconds(work: Callable[[], object]) -> float:
+def processor() -> float:
+    """Return the processor seconds of this process and of all that it waited for."""
+    return sum(os.times()[:4])
+
+
+def seconds(work: Callable[[], object], clock: Callable[[], float] = processor) -> float:
     """Time one piece of work."""
-    start = time.perf_counter()
+    start = clock()
     work()
-    return time.perf_counter() - start
+    return clock() - start
+
+
+def both(work: Callable[[], object]) -> tuple[float, float]:
+    """Return processor and wall seconds of one piece of work."""
+    taken: list[float] = []
+    wall = seconds(lambda: taken.append(seconds(work)), time.perf_counter)
+    return taken[0], wall
 
 
 def python(*arguments: str) -> None:
@@ -71,25 +82,28 @@ def compare(repeats: int) -> None:
         cells = [code for one in notebooks for code in code_of(one, folder / "plain")]
         script.write_text("\n".join(cells), encoding="utf-8")
         report = ["-m", "buttonstudy", "report", "--to", str(folder / "report")]
+        ways = {
+            "report": lambda: python(*report),
+            "(a) import-only notebooks": lambda: [
+                python("-m", "papermill", str(only_imports), str(folder / "done.ipynb"))
+                for _ in notebooks
+            ],
+            "(b) plain script": lambda: python(str(script)),
+            "report --reuse": lambda: python(*report, "--reuse"),
+        }
         for _ in range(repeats):
-            times["report"].append(seconds(lambda: python(*report)))
-            times["imports"].append(
-                seconds(
-                    lambda: [
-                        python("-m", "papermill", str(only_imports), str(folder / "done.ipynb"))
-                        for _ in notebooks
-                    ]
-                )
-            )
-            times["script"].append(seconds(lambda: python(str(script))))
+            for name, work in ways.items():
+                times[name].append(both(work))
         figures = len(list((folder / "report" / "figures").glob("*.png")))
         assert figures == len(list((folder / "plain" / "figures").glob("*.png")))
-    median = {name: statistics.median(taken) for name, taken in times.items()}
     print(f"{len(notebooks)} notebooks, {figures} figures in 3 formats, medians of {repeats}")
-    print(f"report                         {median['report']:6.1f} s")
-    for name, told in (("imports", "(a) import-only notebooks"), ("script", "(b) plain script")):
-        ratio = median["report"] / median[name]
-        print(f"{told:<30} {median[name]:6.1f} s   report is {ratio:.2f} of it")
+    print(f"{'':26} processor  ratio    wall  ratio")
+    median = {
+        name: [statistics.median(column) for column in zip(*taken)] for name, taken in times.items()
+    }
+    for name, taken in median.items():
+        parts = zip(taken, median["report"])
+        print(f"{name:26}", *(f"{took:6.1f} s {whole / took:6.2f}" for took, whole in parts))
 
 
 class Timed:
@@ -104,17 +118,17 @@ class Timed:
             return found
 
         def timed(*args: object, **kwargs: object) -> object:
-            start = time.perf_counter()
+            start = processor()
             try:
                 return found(*args, **kwargs)
             finally:
-                self._taken[self._name] += time.perf_counter() - start
+                self._taken[self._name] += processor() - start
 
         return timed
 
 
 def profile() -> None:
-    """Print where the time goes, each part by itself in one process."""
+    """Print where processor time goes, each part by itself in one process."""
     taken: dict[str, float] = defaultdict(float)
     taken["start a Python"] = min(seconds(lambda: python("-c", "pass")) for _ in range(3))
     imports = min(seconds(lambda: python("-c", IMPORTS)) for _ in range(3))
@@ -154,20 +168,22 @@ def _work(folder: Path, taken: dict[str, float]) -> None:
     page.picture_files = Timed(pictures, "saving figures, 3 formats", taken).picture_files
     whole = 0.0
     for notebook in choose_notebooks():
-        start = time.perf_counter()
+        start = processor()
         with redirect_stdout(None):
             exec("\n".join(code_of(notebook, folder / "out")), {"__name__": "__main__"})
-        whole += time.perf_counter() - start
+        whole += processor() - start
     known = sum(taken[name] for _, name in parts)
     known += taken["reading, once for each notebook"] + taken["saving figures, 3 formats"]
     taken["tables, captions and the rest of the cells"] = whole - known
-    start = time.perf_counter()
-    python("-m", "buttonstudy", "report", "--to", str(folder / "report"))
-    taken[f"the whole report, {os.cpu_count()} notebooks at a time"] = time.perf_counter() - start
+    taken[f"the whole report, {os.cpu_count()} notebooks at a time"], wall = both(
+        lambda: python("-m", "buttonstudy", "report", "--to", str(folder / "report"))
+    )
+    taken["its wall time"] = wall
 
 
-if __name__ == "__main__":
-    parser = argparse.ArgumentParser(description=__doc__)
+def main() -> None:
+    """Print the profile or the comparison."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--profile", action="store_true")
     parser.add_argument("--repeats", type=int, default=5)
     chosen = parser.parse_args()
@@ -175,3 +191,7 @@ if __name__ == "__main__":
         profile()
     else:
         compare(chosen.repeats)
+
+
+if __name__ == "__main__":
+    main()

@@ -41,6 +41,7 @@ from buttonstudy.publish.reuse import last_report, made_from, take_over
 from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.sought import ONE_BUTTON, Sought
+from buttonstudy.publish.stopping import go_on
 from buttonstudy.publish.surveys import About, about
 from buttonstudy.schemes import period_scheme
 
@@ -172,6 +173,7 @@ def make_report(
     # Where most is taken over, a warm Python would seldom be worth its start.
     with nullcontext() if reuse else warm_python() as warm:
         survey = _read(plan)
+        go_on()
         if sought:
             sought.check(survey.buttons)
         return _make(plan, survey, warm)

@@ -23,6 +23,7 @@ from buttonstudy.publish.failures import Cell, Failure, cell_place, plain_reason
 from buttonstudy.publish.kernels import Kernels
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
+from buttonstudy.publish.stopping import go_on
 
 if TYPE_CHECKING:
     from buttonstudy.publish.warm import WarmPython
@@ -125,6 +126,7 @@ def run_notebooks(
         The Python to fork kernels from, if there is one.
     """
     quick_papermill()
+    go_on()
     watch = _Watch(progress or Progress())
     kernels = Kernels(scratch, warm)
     futures = _begin(jobs, max(1, at_once), lambda job: _run(job, kernels, watch))
