@@ -36,6 +36,7 @@ __all__ = ["Statement", "export_survey", "licence_remark"]
 
 _STANDARD = "https://datapackage.org/profiles/2.0/datapackage.json"
 _AAT = "http://vocab.getty.edu/aat/"  # as the thesaurus names its concepts
+_SUBJECT = "buttons (fasteners)", "300239261"  # as an archive's open collection data names it
 _ADDRESS = ("https://", "http://")
 _WITH_VERSION = re.compile(r"[A-Za-z]\w*(?:-\w+)*-\d+(?:\.\d+)+(?:-[A-Za-z]+)*")
 _LICENCE_NAME = re.compile(r"[-a-zA-Z0-9._]+")  # what the standard allows
@@ -117,6 +118,8 @@ def export_survey(
             "title": title,
             **about,
             "description": _ABOUT,
+            "keywords": [_SUBJECT[0]],
+            "subject": f"{_AAT}{_SUBJECT[1]}",
             "holds": HOLDS,
             "kit": __version__,
             "conventions": dict(survey.settings),

@@ -14,6 +14,7 @@ from buttonstudy.publish.describing import (
     Holdings,
     ProblemGroup,
     count_of,
+    field_words,
     holdings,
     level_counts,
     one_line,
@@ -124,7 +125,7 @@ def _sheet(sheet: str, columns: "pd.DataFrame") -> Iterator[str]:
 def _meaning(field: str, unit: str, how: str) -> str:
     if not field:
         return "not known; carried through as it stands"
-    words = field.replace("_", " ") + (f", in {_UNITS.get(unit, unit)}" if unit else "")
+    words = field_words(field) + (f", in {_UNITS.get(unit, unit)}" if unit else "")
     return words if how == "heading" else f"{words} (by {how})"
 
 

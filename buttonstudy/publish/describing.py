@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from buttonstudy.survey.mapping import MEDIUM
 from buttonstudy.survey.problems import LEVELS
 
 if TYPE_CHECKING:
@@ -21,6 +22,7 @@ __all__ = [
     "Holdings",
     "ProblemGroup",
     "count_of",
+    "field_words",
     "holdings",
     "level_counts",
     "one_line",
@@ -83,6 +85,19 @@ def count_of(number: int, one: str, many: str = "") -> str:
     ('1 set', '2 survey files', '0 entries')
     """
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def field_words(field: str) -> str:
+    """Return words for what a heading was taken for.
+
+    Examples
+    --------
+    >>> field_words("mould_material"), field_words("medium")
+    ('mould material', 'materials, parted into mould, cover and decoration')
+    """
+    if field == MEDIUM:
+        return "materials, parted into mould, cover and decoration"
+    return field.replace("_", " ")
 
 
 def level_counts(problems: "pd.DataFrame") -> dict[str, int]:

@@ -17,6 +17,7 @@ from buttonstudy.publish.conventions import Convention
 from buttonstudy.publish.describing import (
     ProblemGroup,
     count_of,
+    field_words,
     holdings,
     level_counts,
     problem_groups,
@@ -178,7 +179,7 @@ def _column_tables(columns: "pd.DataFrame") -> list[_Columns]:
         name = f"{file}, sheet {sheet}" if sheet else str(file)
         known = here["field"] != ""
         shown = here.drop(columns=["file", "sheet"])
-        shown["field"] = [field.replace("_", " ") or "not known" for field in here["field"]]
+        shown["field"] = [field_words(field) or "not known" for field in here["field"]]
         table = table_html(shown, name, headings=_COLUMN_HEADINGS, longest=None)
         told = f"{int(known.sum())} of {count_of(len(here), 'column')} understood"
         unknown = ", ".join(str(heading) for heading in here["heading"][~known] if heading)

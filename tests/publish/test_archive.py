@@ -153,6 +153,7 @@ def test_terms_carry_the_identifiers_of_an_open_thesaurus(archive):
     terms = pd.read_csv(archive / "vocabulary.csv", dtype="str").set_index(["field", "term"])
     silk = terms.loc[("thread", "silk")]  # Getty AAT: silk (textile fibre) 300014072
     assert silk["aat_uri"] == "http://vocab.getty.edu/aat/300014072"
+    assert described(archive)["subject"] == "http://vocab.getty.edu/aat/300239261"  # AAT: buttons
     without = terms[terms["aat"].isna()]
     assert len(without)
     assert without["aat_uri"].isna().all()

@@ -76,3 +76,12 @@ def test_a_list_of_problems_replaces_only_its_like(survey, tmp_path):
     with pytest.raises(CallError, match=r"a.csv is no earlier list of problems and was left alone"):
         write_problems(survey, str(tmp_path / "a.csv"))
     assert (tmp_path / "a.csv").read_text() == "No.,Size\n1,16\n"
+
+
+def test_a_list_of_materials_is_told_in_words(tmp_path):
+    from buttonstudy.survey.load import load_survey
+
+    path = tmp_path / "museum.csv"
+    path.write_text('Button no.,Medium\n1,"Silk, wood"\n', encoding="utf-8")
+    told = check_survey(load_survey(path)).text
+    assert "  B  Medium      materials, parted into mould, cover and decoration\n" in told

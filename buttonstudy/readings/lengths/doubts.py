@@ -129,9 +129,10 @@ def zero(written: str) -> Doubt:
 
 def impossible(written: str, mm: float) -> Doubt:
     """A size beyond what is possible."""
+    figure = f"{mm:,.0f}" if mm >= 1000 else f"{mm:.4g}"
     return Doubt(
         "size-impossible",
-        f"{quoted(written)} would be {mm:,.10g} mm, which cannot be right.",
+        f"{quoted(written)} would be {figure} mm, which cannot be right.",
         "Check the figure and its unit.",
     )
 
