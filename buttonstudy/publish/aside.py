@@ -9,7 +9,9 @@ What is being made has a lock file beside it that its run holds for as long as i
 that nobody holds tells that its run died: the next run takes such leftovers away.
 """
 
+import errno
 import os
+import re
 import secrets
 import shutil
 import sys
@@ -26,7 +28,9 @@ from buttonstudy.publish.places import already_there
 __all__ = ["Working", "clear_leftovers", "move_into_place", "working_folder", "write_aside"]
 
 _MARK = ".buttonstudy-"
+_WORKING = re.compile(rf"\.(.+){re.escape(_MARK)}[0-9a-f]+\.new")
 _TRIES = 5
+_NO_ROOM = {errno.ENOSPC, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,7 +262,15 @@ def _hold(lock: Path, *, create: bool) -> IO[bytes] | None:
 
 
 def _cannot_write(path: Path, error: OSError) -> str:
-    return f"{path} could not be written: {_reason(error)}. Choose a place that you may write to."
+    remedy = "Choose a place that you may write to."
+    if error.errno in _NO_ROOM:
+        remedy = "Make room there, or choose another place."
+    return f"{_as_known(path)} could not be written: {_reason(error)}. {remedy}"
+
+
+def _as_known(path: Path) -> Path:
+    """Return a path in which a working folder is called by the name that it is to have."""
+    return Path(*(_WORKING.sub(r"\1", part) for part in path.parts))
 
 
 def _reason(error: OSError) -> str:

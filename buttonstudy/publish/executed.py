@@ -13,6 +13,7 @@ from typing import TypedDict, cast
 
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.captions import CAPTION_FILES, read_captions
+from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.pictures import KINDS
 from buttonstudy.publish.showing import RECORD, ShownRecord
 
@@ -47,10 +48,22 @@ class NotebookFile(TypedDict, total=False):
 
 
 def read_executed(path: Path) -> NotebookFile:
-    """Read an executed notebook; one that was never written is empty."""
+    """Read an executed notebook; one that was never written is empty.
+
+    Raises
+    ------
+    PublishError
+        If it was not written whole.
+    """
     if not path.exists():
         return NotebookFile(cells=[], metadata={}, nbformat=4, nbformat_minor=5)
-    return cast(NotebookFile, json.loads(path.read_text(encoding="utf-8")))
+    try:
+        return cast(NotebookFile, json.loads(path.read_text(encoding="utf-8")))
+    except (OSError, ValueError) as error:
+        raise PublishError(
+            f"What the notebook {path.stem} gave was not written whole. Perhaps the disk is full: "
+            "make room and try again."
+        ) from error
 
 
 def records(notebook: NotebookFile) -> Iterator[tuple[ShownRecord, Output]]:

@@ -33,6 +33,19 @@ def test_a_file_is_there_whole_or_not_at_all(tmp_path, monkeypatch):
     assert (tmp_path / "a.txt").read_bytes() == b"first"
 
 
+def test_what_could_not_be_written_is_named_as_its_user_knows_it(tmp_path, monkeypatch):
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(aside.Path, "replace", full)
+    with working_folder(tmp_path / "report") as working, pytest.raises(PublishError) as told:
+        write_aside(working.folder / "tables" / "a.csv", b"first")
+    assert str(told.value) == (
+        f"{tmp_path / 'report' / 'tables' / 'a.csv'} could not be written: no space left on "
+        "device. Make room there, or choose another place."
+    )
+
+
 @pytest.mark.parametrize("can_exchange", [True, False])
 def test_a_finished_folder_takes_the_place_of_the_earlier_one(tmp_path, monkeypatch, can_exchange):
     if not can_exchange:

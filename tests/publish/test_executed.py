@@ -3,6 +3,7 @@ import json
 import pytest
 
 from buttonstudy.publish.captions import CaptionList
+from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.executed import lost_figures, read_executed, tidy
 
 
@@ -62,3 +63,10 @@ def test_a_tidied_notebook_holds_beside_its_report(tmp_path):
     assert tidied["id"] == "set-by-report"
     assert "papermill" not in path.read_text()
     assert root.name not in path.read_text()
+
+
+def test_a_notebook_that_was_not_written_whole_is_told(tmp_path):
+    path = tmp_path / "sizes.ipynb"
+    path.write_text(json.dumps(notebook(shows("one")))[:40], encoding="utf-8")
+    with pytest.raises(PublishError, match="What the notebook sizes gave was not written whole"):
+        read_executed(path)
