@@ -24,6 +24,7 @@ from buttonstudy.publish.problem_sheet import (
     write_problem_sheet,
 )
 from buttonstudy.publish.workbook_style import LEVEL_TINTS, Styles, new_workbook
+from buttonstudy.survey.coded import coded_columns
 from buttonstudy.survey.exported import is_exported_survey
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.headings import Column
@@ -129,8 +130,9 @@ def _shown(sheet: Sheet, columns: "pd.DataFrame", file: SurveyFile) -> Sheet:
     numbers = range(sheet.first_row, sheet.first_row + len(sheet.rows))
     whole = Table((), sheet.first_row, sheet.rows, numbers, ())
     rows = [list(row) for row in sheet.rows]
-    for index, cells in shown_cells(whole, taken, sheet, file.data).items():
-        for row, old, new in zip(rows, whole.column(index), cells):
+    cells = coded_columns(sheet.rows, max((one.index for one in taken), default=-1) + 1)
+    for index, words in shown_cells(whole, taken, cells, sheet, file.data).items():
+        for row, old, new in zip(rows, whole.column(index), words):
             row[index] = old if new == wording(old) else new
     return Sheet(sheet.name, rows, sheet.first_row, sheet.first_column, sheet.merged)
 

@@ -31,11 +31,14 @@ class Coded:
         Distinct wordings as the cells show them.
     filled
         For each distinct wording, whether there is more than blanks in it.
+    kinds
+        Of which kinds the raw cells are; true and false ones count as text.
     """
 
     codes: npt.NDArray[np.intp]
     wordings: tuple[str, ...]
     filled: npt.NDArray[np.bool_]
+    kinds: frozenset[type] = frozenset()
 
     def written(self) -> int:
         """Count the rows whose cell holds anything, were it only blanks."""
@@ -50,7 +53,7 @@ class Coded:
         """Give the same column with some rows only."""
         if rows.all():
             return self
-        return Coded(self.codes[rows], self.wordings, self.filled)
+        return Coded(self.codes[rows], self.wordings, self.filled, self.kinds)
 
     def texts(self) -> pd.Series:
         """Give the wording of each row as text, missing where the cell is blank."""
@@ -134,4 +137,4 @@ def coded_columns(rows: Sequence[Sequence[Cell]], width: int) -> list[Coded]:
 def _worded(numbers: _Numbers, codes: npt.NDArray[np.intp]) -> Coded:
     wordings = tuple(map(wording, numbers))
     filled = np.array([bool(text.strip()) for text in wordings], dtype=bool)
-    return Coded(codes, wordings, filled)
+    return Coded(codes, wordings, filled, frozenset(map(type, numbers)))

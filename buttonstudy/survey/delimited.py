@@ -120,12 +120,13 @@ def read_delimited(data: bytes, problems: Problems) -> tuple[Sheet | None, TextF
 def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
     """Give the rows, or None where they are more than is read."""
     rows: list[list[str]] = []
+    shared: dict[str, str] = {}  # a wording that comes again is kept once
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
     widest, most, begun = 1, limit("sheet-cells"), 0
     while True:
         try:
             for row in reader:
-                rows.append(row)
+                rows.append(list(map(shared.setdefault, row, row)))
                 widest = max(widest, len(row))
                 if len(rows) * widest > most:
                     _tell_too_large(len(rows), widest, problems)

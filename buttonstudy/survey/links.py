@@ -9,6 +9,7 @@ only, as they are written there: number 14 of another survey is another button.
 import re
 from collections.abc import Mapping, Sequence
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import rows
@@ -62,8 +63,9 @@ def named_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:
     """
     said = buttons["found_inside_wording"]
     blank = {"", *(row["words"] for row in rows("blank_words"))}
-    folded = [_folded(text) if isinstance(text, str) else "" for text in said]
-    inner = [place for place, text in enumerate(folded) if text not in blank]
+    worded = said[said.notna().to_numpy()]
+    folded = {at: _folded(text) for at, text in zip(np.flatnonzero(said.notna()).tolist(), worded)}
+    inner = [place for place, text in folded.items() if text not in blank]
     if not inner:
         return {}
     by_number: dict[tuple[str, str], list[int]] = {}

@@ -244,10 +244,9 @@ def _read_sheets(
             taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
             _tell_no_rows(table, sheet.name, is_form, problems)
             tell_columns(taken, table, sheet.name, problems)
-            shown = shown_cells(table, taken, sheet, file.data)
             cells = coded_columns(table.rows, len(taken))
             tell_missing(taken, cells, table, sheet.name, problems)
-            for index, worded in shown.items():
+            for index, worded in shown_cells(table, taken, cells, sheet, file.data).items():
                 cells[index] = coded(worded)
             frame = read_records(table, taken, cells, sheet.name, rules, problems)
             columns.extend(_column_rows(taken, cells, file.name, sheet.name))

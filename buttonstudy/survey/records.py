@@ -205,10 +205,10 @@ def _sums() -> frozenset[str]:
 def _are_sums(whole: Sequence[Coded]) -> npt.NDArray[np.bool_]:
     """Tell for each row whether its first cell says that the row adds others up."""
     sums = np.zeros(len(whole[0].codes), dtype=bool)
-    to_see = ~sums
+    to_see, words = ~sums, _sums()
     for one in whole:
         written = np.array([text != "" for text in one.wordings], dtype=bool)[one.codes]
-        says_so = [text.strip(" .:").casefold() in _sums() for text in one.wordings]
+        says_so = [text.strip(" .:").casefold() in words for text in one.wordings]
         sums |= to_see & np.array(says_so, dtype=bool)[one.codes]
         to_see &= ~written
         if not to_see.any():

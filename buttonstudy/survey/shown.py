@@ -7,10 +7,11 @@ are looked up and the cell is worded as it is shown.
 """
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from buttonstudy.readings.lengths.mangled import number_format_reading
 from buttonstudy.schemes import fields
+from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.number_formats import number_formats
 from buttonstudy.survey.sheets import Cell, Sheet, wording
@@ -18,14 +19,14 @@ from buttonstudy.survey.tables import Table
 
 
 def shown_cells(
-    table: Table, columns: Sequence[Column], sheet: Sheet, data: bytes
+    table: Table, columns: Sequence[Column], cells: Sequence[Coded], sheet: Sheet, data: bytes
 ) -> dict[int, list[Cell]]:
     """Word the cells of size columns as they are shown.
 
     Parameters
     ----------
-    table, columns
-        The table and what its columns were taken for.
+    table, columns, cells
+        The table, what its columns were taken for, and the cells of all its columns.
     sheet
         The sheet it stands in.
     data
@@ -40,10 +41,10 @@ def shown_cells(
         return {}
     lengths = {one.field for one in fields() if one.kind == "length"}
     wanted = {
-        column.index: rows
+        column.index: kinds
         for column in columns
         if column.field in lengths
-        and (rows := _rows_to_look_up(table.column(column.index), not column.unit))
+        and (kinds := _sought(cells[column.index].kinds, not column.unit))
     }
     places = {sheet.first_column + index: index for index in wanted}
     formats = number_formats(data, sheet.name, places)
@@ -51,29 +52,25 @@ def shown_cells(
     return {index: _worded(table, sheet, index, wanted[index], formats) for index in sorted(told)}
 
 
-def _rows_to_look_up(cells: Sequence[Cell], numbers_too: bool) -> list[int]:
-    """Give the rows whose cell may be shown otherwise than its value: dates, bare numbers."""
-    sought = {
-        kind
-        for kind in set(map(type, cells))  # the kinds first: most columns hold none sought
-        if issubclass(kind, dt.date)
-        or (numbers_too and issubclass(kind, int | float) and kind is not bool)
-    }
-    return [row for row, cell in enumerate(cells) if type(cell) in sought] if sought else []
+def _sought(kinds: Collection[type], numbers_too: bool) -> tuple[type, ...]:
+    """Give the kinds of cell that may be shown otherwise than their value: dates, bare numbers."""
+    dates = tuple(kind for kind in kinds if issubclass(kind, dt.date))
+    # Equal numbers of two kinds count as one wording, of which only the first has its kind told.
+    return (*dates, int, float) if numbers_too and {int, float} & set(kinds) else dates
 
 
 def _worded(
     table: Table,
     sheet: Sheet,
     index: int,
-    rows: Sequence[int],
+    kinds: Collection[type],
     formats: Mapping[tuple[int, int], str],
 ) -> list[Cell]:
-    cells = table.column(index)
-    for row in rows:
-        form = formats.get((table.row_numbers[row], sheet.first_column + index), "")
-        cells[row] = as_shown(cells[row], form)
-    return cells
+    column = sheet.first_column + index
+    return [
+        as_shown(cell, formats.get((row, column), "")) if type(cell) in kinds else cell
+        for row, cell in zip(table.row_numbers, table.column(index))
+    ]
 
 
 def as_shown(cell: Cell, form: str) -> str:
