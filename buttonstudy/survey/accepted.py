@@ -118,13 +118,12 @@ def quieted(
     if not (own or accepted or buttons["accepted"].notna().any()):
         return problems
     quiet = np.zeros(len(problems), dtype=bool)
-    numbers = _numbers(buttons)
+    numbers = _numbers(buttons) if accepted else {}
     may_be = (problems["level"] != NOT_READ).to_numpy(dtype=bool)
     by_row = _by_row(own)
-    for at, (file, sheet, row, kind) in enumerate(
-        zip(problems["file"], problems["sheet"], problems["row"], problems["kind"])
-    ):
-        kinds = by_row.get((file, sheet, row), ()) if may_be[at] and not pd.isna(row) else ()
+    places = zip(*(problems[name].tolist() for name in ("file", "sheet", "row", "kind")))
+    for at, (file, sheet, row, kind) in enumerate(places):
+        kinds = by_row.get((file, sheet, row), ()) if may_be[at] else ()
         quiet[at] = kind in kinds or ALL in kinds
     met = []
     for one in accepted:

@@ -97,8 +97,11 @@ def _at_a_glance(parts: Iterator[bytes]) -> Extent | None:
         if _NOT_PLAIN.search(cells):
             return None
         extent.errors |= _ERROR in cells
-        for letters, digits in set(_REFERENCE.findall(cells)):
-            extent.add(int(digits), column_number(letters))
+        if references := _REFERENCE.findall(cells):
+            letters, digits = zip(*references)
+            rows, columns = set(map(int, digits)), set(map(column_number, set(letters)))
+            extent.add(min(rows), min(columns))
+            extent.add(max(rows), max(columns))
     return extent
 
 

@@ -8,11 +8,12 @@ import re
 import zipfile
 from collections.abc import Collection
 
-from buttonstudy.survey.packed import DAMAGED, column_number, sheet_parts
+from buttonstudy.survey.packed import DAMAGED, blocks, column_number, sheet_parts
 
-_CELL = re.compile(rb'<c\s[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>(.*?)</c>', re.DOTALL)
-_TYPE = re.compile(rb'<c\s[^>]*?\bt="e"')
-_VALUE = re.compile(rb"<v>([^<]*)</v>")
+_TYPE = re.compile(rb'\bt="e"')
+_CELL = re.compile(
+    rb"""<c\s[^>]*?\br="([A-Z]{1,3})(\d{1,7})"[^>]*>(?:(?!</c>).)*?<v>([^<]*)</v>""", re.DOTALL
+)
 
 Errors = dict[tuple[int, int], str]
 
@@ -37,7 +38,7 @@ def formula_errors(archive: zipfile.ZipFile, sheets: Collection[str]) -> dict[st
     for name, part in sheet_parts(archive).items():
         if name in sheets:
             try:
-                found[name] = _errors(archive.read(part))
+                found[name] = _errors(b"".join(blocks(archive, part)))
             except DAMAGED:
                 continue
     return {name: errors for name, errors in found.items() if errors}
@@ -45,8 +46,8 @@ def formula_errors(archive: zipfile.ZipFile, sheets: Collection[str]) -> dict[st
 
 def _errors(xml: bytes) -> Errors:
     found: Errors = {}
-    for cell in _CELL.finditer(xml):
-        value = _VALUE.search(cell[3])
-        if value and _TYPE.match(cell[0]):
-            found[int(cell[2]), column_number(cell[1]) - 1] = value[1].decode("utf-8", "replace")
+    for error in _TYPE.finditer(xml):
+        if cell := _CELL.match(xml, xml.rfind(b"<c", 0, error.start())):
+            place = int(cell[2]), column_number(cell[1]) - 1
+            found[place] = cell[3].decode("utf-8", "replace")
     return found
