@@ -2,7 +2,8 @@
 
 Run it by hand: ``python tests/benchmark_reading.py [--rows 100000] [--repeats 5]``. It times the
 start of the command line; makes an invented workbook of 25 columns in a temporary folder, reads it
-bare with calamine and with `load_survey` in turn in one process, and prints medians; then the peak
+bare with calamine and with `load_survey` in turn in one process, and by pandas with openpyxl, and
+prints medians; then the peak
 memory of each in a process of its own; then how the time grows with the records of a CSV file;
 then the time to read a million size wordings in mixed notation.
 """
@@ -49,6 +50,7 @@ CHOICES = {
 }
 
 CALL = ["-m", "buttonstudy"]
+NO_TRANSLATIONS = "PYTHONDONTWRITEBYTECODE"
 INSIDE = (
     "Mould material", "Mould shape", "Mould diam (mm)", "Mould hole", "Padding", "Cover layers",
     "Cover cut",
@@ -111,6 +113,19 @@ def bare(path: Path) -> int:
     return len(CalamineWorkbook.from_path(path).get_sheet_by_index(0).to_python())
 
 
+def by_pandas(path: Path) -> int:
+    """Read the workbook by pandas with openpyxl."""
+    import pandas as pd
+
+    return len(pd.read_excel(path, engine="openpyxl", dtype=object, keep_default_na=False))
+
+
+def bare_text(path: Path) -> int:
+    """Read the text table bare, with Python's own reader."""
+    with path.open(encoding="utf-8", newline="") as file:
+        return len(list(csv.reader(file)))
+
+
 def whole(path: Path) -> int:
     """Read, understand and check the workbook."""
     import buttonstudy as bs
@@ -154,34 +169,47 @@ def wordings(count: int) -> list[str]:
     return rng.choices(rng.sample(sorted(distinct), 59_000), k=count)
 
 
-def parse_million() -> float:
-    """Time a million wordings, each distinct one read once."""
+def parse_million() -> tuple[float, float]:
+    """Time a million wordings, each distinct one read once; and pandas' `str.extract` on them."""
+    import pandas as pd
+
     from buttonstudy.readings.lengths.reading import read_lengths
     from buttonstudy.survey.coded import coded
 
     cells = wordings(1_000_000)
     start = time.process_time()
     coded(cells).understood(read_lengths, None)
-    return time.process_time() - start
+    read = time.process_time()
+    found = pd.Series(cells).str.extract(r"(?:c\. )?(\d+(?:\.\d+)?)(?:/(\d+))? ?(mm|cm|in|L)")
+    pd.to_numeric(found[0])
+    return read - start, time.process_time() - read
 
 
-def growth(folder: Path, sizes: list[int], repeats: int) -> tuple[list[float], float]:
-    """Time `load_survey` on CSV files of growing size; give the medians and the log-log slope."""
+def growth(folder: Path, sizes: list[int], repeats: int) -> None:
+    """Print time and peak memory of `load_survey` on growing CSV files, and log-log slopes."""
     times = []
     for rows in sizes:
         path = folder / f"{rows}.csv"
         text_table(path, rows)
         times.append(statistics.median(seconds(whole, path) for _ in range(repeats)))
-    slope = statistics.linear_regression(
-        [math.log(rows) for rows in sizes], [math.log(time) for time in times]
-    ).slope
-    return times, slope
+        first, second = peak_mb("text", path), peak_mb("whole", path)
+        print(f"  load_survey, {rows:>9,} CSV records  {times[-1]:8.2f}  peak {second:,.0f} MB, "
+              f"{second / first:.2f} of Python's own reader")  # fmt: skip
+    logs = [(math.log(rows), math.log(taken)) for rows, taken in zip(sizes, times)]
+    for some, told in ((logs, "log-log slope"), (logs[-2:], "of the last two")):
+        slope = statistics.linear_regression(*zip(*some)).slope
+        print(f"  {told:34}{slope:8.2f}")
 
 
 def command(*words: str) -> float:
-    """Time the processor spends on one command, its start and imports with it."""
+    """Time the processor spends on one command, its start and imports with it.
+
+    Python keeps its translated modules in a folder of ours, as an installed kit has them.
+    """
+    environment = {name: value for name, value in os.environ.items() if name != NO_TRANSLATIONS}
+    environment["PYTHONPYCACHEPREFIX"] = str(Path(tempfile.gettempdir()) / "buttonstudy-benchmark")
     before = os.times()
-    subprocess.run([sys.executable, *words], capture_output=True, check=False)
+    subprocess.run([sys.executable, *words], capture_output=True, check=False, env=environment)
     after = os.times()
     return sum(after[2:4]) - sum(before[2:4])
 
@@ -200,13 +228,14 @@ def main() -> None:
         name, path = options.peak
         import buttonstudy.survey.load  # noqa: F401
 
-        {"bare": bare, "whole": whole, "nothing": lambda _: 0}[name](Path(path))
+        {"bare": bare, "text": bare_text, "whole": whole, "nothing": lambda _: 0}[name](Path(path))
         print(peak_so_far())
         return
     times = range(options.repeats)
     print(f"processor seconds, medians of {options.repeats}")
     for words in (["-c", "import pandas"], [*CALL, "--help"], [*CALL, "check", "demo"]):
         told = " ".join(words[1:])
+        command(*words)  # translates the modules
         print(f"{told:36}{statistics.median(command(*words) for _ in times):8.2f}")
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "survey.xlsx"
@@ -221,12 +250,11 @@ def main() -> None:
         first, second = peak_mb("bare", path), peak_mb("whole", path)
         print(f"{'  peak memory above imports, MB':36}{first:8,.0f} bare, {second:,.0f} load_survey, "
               f"ratio {second / first:.2f}")  # fmt: skip
+        print(f"{'  pandas with openpyxl, once':36}{seconds(by_pandas, path):8.2f}")
         sizes = [10**power for power in range(3, 1 + round(math.log10(options.growth)))]
-        grown, slope = growth(Path(folder), sizes, min(3, options.repeats))
-        for rows, time_taken in zip(sizes, grown):
-            print(f"  load_survey, {rows:>9,} CSV records  {time_taken:8.2f}")
-        print(f"{'  log-log slope':36}{slope:8.2f}")
-    print(f"{'1,000,000 size wordings':36}{parse_million():8.2f}")
+        growth(Path(folder), sizes, min(3, options.repeats))
+    ours, theirs = parse_million()
+    print(f"{'1,000,000 size wordings':36}{ours:8.2f}  pandas str.extract {theirs:.2f}")
 
 
 if __name__ == "__main__":

@@ -59,6 +59,17 @@ def test_check_needs_no_notebook_machinery(survey):
     assert told.stdout.endswith("IMPORTED set()\n")
 
 
+def test_check_on_the_demo_needs_no_other_reader_of_workbooks():
+    code = (
+        "import sys, buttonstudy.cli as cli\n"
+        "try: cli.main(['check', 'demo'])\n"
+        f"except SystemExit: print('IMPORTED', {NOT_TO_CHECK - {'edtf', 'rapidfuzz'}} "
+        "& set(sys.modules))"
+    )
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert told.stdout.endswith("IMPORTED set()\n")
+
+
 def test_check_ends_with_0_only_if_nothing_is_wrong(run, survey, tmp_path):
     status, out, _ = run("check", survey)
     assert status == 0

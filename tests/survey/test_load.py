@@ -1,6 +1,7 @@
 """Surveys loaded end to end: what the user gets from files of many kinds."""
 
 import datetime as dt
+import gc
 import hashlib
 from pathlib import Path
 
@@ -156,6 +157,14 @@ def test_unknown_columns_are_carried_through_and_told(csv_file):
 NOT_HEADINGS = sorted(
     name for name in record_columns() if not field_of(name)[0] and not near_field(name)
 )
+
+
+def test_python_looks_for_dead_objects_again_after_loading_or_failing(csv_file):
+    bs.load_survey(csv_file("No,Diam (mm)\n1,16\n"))
+    assert gc.isenabled()
+    with pytest.raises(SchemeError):
+        bs.load_survey([])
+    assert gc.isenabled()
 
 
 def test_the_records_own_columns_are_those_that_every_survey_has(csv_file):
