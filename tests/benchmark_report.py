@@ -26,7 +26,7 @@ from pathlib import Path
 
 from buttonstudy.publish.kernels import warm_python
 from buttonstudy.publish.notebooks import Notebook, choose_notebooks, read_notebook
-from buttonstudy.publish.running import Job, run_notebooks
+from buttonstudy.publish.running import Job, quick_papermill, run_notebooks
 
 IMPORTS = "import pandas\nimport matplotlib.pyplot\nimport seaborn\n"
 
@@ -145,15 +145,20 @@ def _kernels(folder: Path, taken: dict[str, float]) -> None:
     job = Job(
         read_notebook(notebook_of("1 + 1", folder / "empty.ipynb")), {}, folder / "done.ipynb"
     )
-    taken["start a kernel, run an empty notebook"] = seconds(
-        lambda: run_notebooks([job], folder, folder)
+    taken["import papermill"] = seconds(quick_papermill)
+    taken["start a kernel, run an empty notebook (wall)"] = seconds(
+        lambda: run_notebooks([job], folder, folder), time.perf_counter
     )
+    start = processor()
     with warm_python() as warm:
         if warm is None:
             return
-        run_notebooks([job], folder, folder, warm=warm)  # waits until it is warm
-        taken["the same from the warm Python"] = seconds(
-            lambda: run_notebooks([job], folder, folder, warm=warm)
+        warm.poll(0)  # answered once it is warm
+    taken["warm up the Python that kernels are forked from"] = processor() - start
+    with warm_python() as warm:
+        warm.poll(0)
+        taken["fork a kernel, run an empty notebook (wall)"] = seconds(
+            lambda: run_notebooks([job], folder, folder, warm=warm), time.perf_counter
         )
 
 

@@ -184,3 +184,19 @@ def test_the_kit_is_known_by_all_its_files(tmp_path, monkeypatch):
         (tmp_path / name).write_text(text)
         hashes.add(reuse._kit.__wrapped__())
     assert len(hashes) == 3  # what Python keeps of compiled code does not count
+
+
+def test_what_took_longest_runs_first_and_what_was_never_run_before_it(study, monkeypatch):
+    for name in ("quick", "slow", "new"):
+        shutil.copy(study.notebook, study.kit / f"{name}.ipynb")
+    timed = [{"name": "quick", "seconds": 1.0}, {"name": "slow", "seconds": 9.0}]
+    study.change_record(lambda record: record["notebooks"].extend(timed))
+    order = []
+
+    def run(jobs, *_, **__):
+        order.extend(job.notebook.name for job in jobs)
+        return tuple(Ran(job, 0, Failure(job.notebook.name, "", "")) for job in jobs)
+
+    monkeypatch.setattr("buttonstudy.publish.report.run_notebooks", run)
+    study.make(reuse=False, notebooks=["quick", "slow", "new"])
+    assert order == ["new", "slow", "quick"]
