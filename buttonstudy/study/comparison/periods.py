@@ -264,7 +264,9 @@ def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
     pairs = _well_dated(told, np.flatnonzero(_dated_within(trait)))
     earlier, later, low, high = _largest(trait, pairs)
     row |= _pair(trait, earlier, later) | {"low": low, "high": high}
-    return row | within_layers(trait, use, (earlier, later), shuffles, seed)
+    # Within layers nothing is corrected for the traits looked at together.
+    fewer = min(shuffles, int(limit("shuffles")))
+    return row | within_layers(trait, use, (earlier, later), fewer, seed)
 
 
 def _why_not(answers: Floats) -> str:

@@ -104,16 +104,16 @@ def dated_sets(
     scheme, earliest, latest
         As for :func:`buttonstudy.study.evidence.dating.period_weights`.
     """
-    known = [dates[end].dropna() for end in ("year_from", "year_to")]
+    years = dates[["year_from", "year_to"]].to_numpy(dtype=np.float64, na_value=np.nan)
     bounds = [year for year in (earliest, latest) if year is not None]
-    every = [int(year) for years in known for year in years] + bounds
+    every = [*years[~np.isnan(years)].astype(np.int64).tolist(), *bounds]
     stretches = _outside(scheme, min(every, default=0), max(every, default=0))
     whole = PeriodScheme(scheme.name, scheme.title, scheme.source, (*scheme.periods, *stretches))
     weights = period_weights(dates["year_from"], dates["year_to"], whole, earliest, latest)
     columns = [period.label for period in whole.periods]
     spread = weights[columns].to_numpy(dtype=np.float64)
-    years = [float(period.year_to + 1 - period.year_from) for period in whole.periods]
-    return DatedSets(scheme, spread, np.array(years), *grouped_rows(spread))
+    lengths = [float(period.year_to + 1 - period.year_from) for period in whole.periods]
+    return DatedSets(scheme, spread, np.array(lengths), *grouped_rows(spread))
 
 
 def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
@@ -128,13 +128,15 @@ def _outside(scheme: PeriodScheme, first: int, last: int) -> list[Period]:
     return found
 
 
-def grouped_rows(weights: Floats) -> tuple[Floats, Ints]:
+def grouped_rows(weights: Floats, most: float | None = None) -> tuple[Floats, Ints]:
     """Group sets by date range.
 
     Parameters
     ----------
     weights
         Shape (n, p), each set's weight in each period.
+    most
+        How many groups are enough; the limit ``most-date-groups`` if not given.
 
     Returns
     -------
@@ -145,16 +147,17 @@ def grouped_rows(weights: Floats) -> tuple[Floats, Ints]:
 
     Notes
     -----
-    Up to the limit ``most-date-groups`` only equal weights make a group. Above it, so do weights
+    Up to so many groups only equal weights make a group. Above it, so do weights
     that differ by a little (two hundredths, then more) in the same periods, and their mean stands
     for them: a survey with so many sets loses nothing that its intervals would show.
     """
     if len(weights) == 0:
         return weights, np.zeros(0, dtype=np.int64)
+    enough = limit("most-date-groups") if most is None else most
     touched = (weights > 0) @ (2.0 ** np.arange(weights.shape[1]))
     for grain in _GRAINS:
         codes, sets = _numbered(np.column_stack([touched, np.round(weights / grain)]))
-        if len(sets) <= limit("most-date-groups"):
+        if len(sets) <= enough:
             break
     totals = np.zeros((len(sets), weights.shape[1]))
     np.add.at(totals, codes, weights)
