@@ -199,7 +199,7 @@ def _counted(start: Ints, end: Ints, answer: Floats) -> _Ranges:
     for grain in _GRAINS:
         ranges = (start // grain) * _YEARS + end // grain
         _, group, sets = np.unique(ranges, return_inverse=True, return_counts=True)
-        if len(sets) <= limit("most-date-groups") // 2:
+        if len(sets) <= limit("turning-date-ranges"):
             break
     first, last = np.bincount(group, start) / sets, np.bincount(group, end) / sets
     having = np.bincount(group, answer).astype(np.float64)

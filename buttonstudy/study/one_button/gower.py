@@ -29,7 +29,8 @@ class Measured:
         Bounds of ``n`` values; equal for exact values, missing where there is none, and an
         infinite upper end where it is open.
     span
-        Range of the field in the collection; a gap as large as this is a distance of 1.
+        Range of the field in the collection; a gap as large as this, or larger, is a distance
+        of 1.
     """
 
     low: Floats

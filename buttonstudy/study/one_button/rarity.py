@@ -17,6 +17,7 @@ from buttonstudy.study.evidence.dating import ALL_PERIODS, period_weights, wholl
 from buttonstudy.study.evidence.keys import set_keys
 from buttonstudy.study.evidence.resampling import effective_number
 from buttonstudy.study.evidence.sets import set_dates
+from buttonstudy.study.one_button.record import trait_fields
 from buttonstudy.study.shares.tally import clopper_pearson
 from buttonstudy.study.sizes.evidence import size_evidence
 
@@ -77,9 +78,10 @@ def trait_rarity(buttons: pd.DataFrame, row: int, scheme: PeriodScheme) -> pd.Da
     Returns
     -------
     DataFrame
-        :data:`RARITY_COLUMNS`, for each term of each term field and for each count that the
-        record answers: one row for all periods, then one for each period that its dates touch.
-        ``examined`` (other sets examined with a clear answer, dated wholly within the period),
+        :data:`RARITY_COLUMNS`, for each term and count that the record answers in the fields of
+        :func:`.one_button.record.trait_fields`: one row for all periods, then one for each period
+        that its dates touch. ``examined`` (other sets examined with a clear answer, dated wholly
+        within the period),
         ``with_term`` (those of them with the term on any button), ``share`` with its exact
         interval ``low`` to ``high`` at the limit ``confidence``, ``at_most`` (where none has it:
         the exact one-sided upper limit at that confidence), ``sets`` (the other sets there are,
@@ -96,7 +98,7 @@ def trait_rarity(buttons: pd.DataFrame, row: int, scheme: PeriodScheme) -> pd.Da
     keys = set_keys(buttons).to_numpy()
     places = _places(buttons, keys, row, scheme)
     rows = []
-    for field in fields():
+    for field in trait_fields():
         if field.kind not in ("term", "count"):
             continue
         for term, has, known in _traits_of(buttons, field.field, field.kind, row):

@@ -20,6 +20,7 @@ __all__ = [
     "record_findings",
     "record_table",
     "said_of",
+    "trait_fields",
 ]
 
 _NAMED = 5
@@ -238,10 +239,25 @@ def compared_fields() -> tuple[Field, ...]:
     >>> [field.field for field in compared_fields()][:2]
     ['diameter', 'mould_diameter']
     """
+    return _fields_with("compared")
+
+
+def trait_fields() -> tuple[Field, ...]:
+    """List the fields whose answers are traits of a button, from ``resemblance_fields.csv``.
+
+    What befell a button since it was made is none.
+
+    Examples
+    --------
+    >>> "cover_condition" in [field.field for field in trait_fields()]
+    False
+    """
+    return _fields_with("trait")
+
+
+def _fields_with(column: str) -> tuple[Field, ...]:
     known = {field.field: field for field in fields()}
-    return tuple(
-        known[row["field"]] for row in rows("resemblance_fields") if row["compared"] == "yes"
-    )
+    return tuple(known[row["field"]] for row in rows("resemblance_fields") if row[column] == "yes")
 
 
 def said_of(buttons: pd.DataFrame, field: Field) -> list[str]:

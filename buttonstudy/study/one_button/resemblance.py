@@ -67,14 +67,17 @@ class Nearest:
 def features(buttons: pd.DataFrame, compared: Sequence[Field]) -> list[Measured | Named]:
     """Turn fields into what Gower's distance compares.
 
-    A length's or count's range is that of the whole collection. A feature that is absent has no
-    terms, so that two buttons without it are not compared for it.
+    A length's or count's range is that of the middle sets of the collection (the limit
+    ``resemblance-middle``), so that one very large button, or a slip of the pen, does not make all
+    others alike. A feature that is absent has no terms, so that two buttons without it are not
+    compared for it.
     """
+    keys = set_keys(buttons).to_numpy()
     found: list[Measured | Named] = []
     for field in compared:
         if field.kind == "length":
             low, best, high = length_bounds(buttons, field.field)
-            found.append(Measured(low, high, _range(best)))
+            found.append(Measured(low, high, _range(best, keys)))
         elif field.kind == "count":
             low, high = (
                 floats(buttons, f"{field.field}_low"),
@@ -82,7 +85,7 @@ def features(buttons: pd.DataFrame, compared: Sequence[Field]) -> list[Measured 
             )
             low = np.where(np.isnan(low) & ~np.isnan(high), 0.0, low)
             open_end = np.isnan(high) & ~np.isnan(low)
-            found.append(Measured(low, np.where(open_end, np.inf, high), _range(low)))
+            found.append(Measured(low, np.where(open_end, np.inf, high), _range(low, keys)))
         else:
             told = answers(buttons, field.field)
             has = told.has.drop(columns=ABSENT, errors="ignore").to_numpy(dtype=bool)
@@ -173,6 +176,13 @@ def _examined(parts: Sequence[Measured | Named], row: int) -> int:
     )
 
 
-def _range(values: Floats) -> float:
-    known = values[np.isfinite(values)]
-    return float(np.ptp(known)) if len(known) else 0.0
+def _range(values: Floats, keys: NDArray[np.int64]) -> float:
+    """Give the range of the middle sets, one value each; of all, where those are alike."""
+    known = np.isfinite(values)
+    if not known.any():
+        return 0.0
+    _, first = np.unique(keys[known], return_index=True)
+    heard = values[known][first]
+    outside = (1 - limit("resemblance-middle") / 100) / 2
+    low, high = np.quantile(heard, [outside, 1 - outside], method="nearest")
+    return float(high - low) or float(np.ptp(heard))

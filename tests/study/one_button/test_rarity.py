@@ -245,3 +245,10 @@ def test_every_trait_not_seen_before_is_told():
         buttons[field] = ["this"] + ["other"] * (len(buttons) - 1)
     said = rarity_findings(trait_rarity(buttons, 0, TWO), n_told=1)
     assert sum("not seen before" in sentence for sentence in said) == 7
+
+
+def test_the_state_of_a_cover_is_no_trait():
+    buttons = pd.DataFrame(
+        {"mould_material": ["bone", "wood"], "cover_condition": ["worn", "sound"]}
+    )
+    assert trait_rarity(buttons, 0, TWO)["field"].unique().tolist() == ["mould_material"]

@@ -47,6 +47,19 @@ def test_the_nearest_come_first_with_what_agrees_and_differs():
     )
 
 
+@pytest.mark.parametrize("odd", [160.0, 1600.0])
+def test_one_slip_does_not_make_all_other_sizes_alike(odd):
+    sizes = [16.0, 18.0, 12.0, 14.0, 20.0, 22.0, 24.0, 26.0, 15.0, 17.0, 19.0]
+    kept = pd.DataFrame([record(f"b{size:.0f}", size=size) for size in sizes])
+    slipped = pd.DataFrame([*kept.to_dict("records"), record("slip", size=odd)])
+    before, after = (
+        nearest_records(buttons, 0, 5).table["distance"].tolist() for buttons in (kept, slipped)
+    )
+    # Of six fields one differs: gaps of 0, 0, 1 and 2 mm less a step, in a range of 10 mm or so.
+    assert after == pytest.approx(before, rel=0.4)
+    assert after[-1] > 0.01
+
+
 def test_its_own_set_is_left_out_and_other_sets_are_heard_once():
     card = [record(f"c{number}", "card", mould_material="bone") for number in range(24)]
     buttons = pd.DataFrame(
