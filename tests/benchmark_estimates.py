@@ -167,14 +167,16 @@ def peak_mb() -> float:
 
 
 def few(sets: int = 240) -> pd.DataFrame:
-    """Invent a survey of single buttons, for the loops."""
-    return survey(round(2.5 * sets)).drop_duplicates("set_id").reset_index(drop=True)
+    """Invent a survey of single buttons, for the loops, whose padding changes about 1840."""
+    buttons = survey(round(2.5 * sets)).drop_duplicates("set_id").reset_index(drop=True)
+    share = np.where(buttons["year_from"] >= 1840, 0.8, 0.2)
+    padded = np.random.default_rng(2).random(sets) < share
+    return buttons.assign(padding=np.where(padded, "wool", "absent"))
 
 
 def one_trait(buttons: pd.DataFrame) -> Trait:
-    """Give the commonest inside trait of a survey."""
-    term = str(buttons["padding"].value_counts().drop("not examined").index[0])
-    return estimate_traits(buttons, ["padding"], SCHEME, {"padding": [term]}, draws=200)[0]
+    """Give the padding with wool."""
+    return estimate_traits(buttons, ["padding"], SCHEME, {"padding": ["wool"]}, draws=200)[0]
 
 
 def shuffled(trait: Trait, shuffles: int) -> list[float]:

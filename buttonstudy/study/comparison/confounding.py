@@ -75,9 +75,12 @@ def within_layers(
 
 
 def _layers(trait: Trait, use: NDArray[np.bool_]) -> tuple[str, Ints]:
-    """Part the sets by recorder, or else by file."""
-    for name, labels in (("recorder", trait.recorders), ("survey file", trait.files)):
-        kinds, layer = np.unique(labels[use].astype(str), return_inverse=True)
+    """Part the sets by recorder, those of unnamed hands by file; or else all by file."""
+    named, files = trait.recorders[use].astype(str), trait.files[use].astype(str)
+    hands = np.where(named == "", np.char.add("\t", files), named)
+    layers = [("recorder", hands)] if (named != "").any() else []
+    for name, labels in [*layers, ("survey file", files)]:
+        kinds, layer = np.unique(labels, return_inverse=True)
         if len(kinds) > 1:
             return name, layer.astype(np.int64)
     return "", np.zeros(int(use.sum()), dtype=np.int64)

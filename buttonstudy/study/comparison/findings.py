@@ -111,9 +111,9 @@ def _as_well(row: pd.Series) -> str:
 
 def recorder_findings(comparison: pd.DataFrame) -> list[str]:
     """Say whether the differences could be between recorders, or between survey files."""
-    known = comparison[comparison["difference"].notna()]
+    known = comparison[comparison["difference"].notna() & comparison["sureness"].isin(SURE)]
     if known.empty:
-        return ["There is no difference that could be one between recorders."]
+        return ["There is no sure difference between periods that could be one between recorders."]
     layered = known[known["layer"] != ""]
     if layered.empty:
         return [
@@ -122,15 +122,21 @@ def recorder_findings(comparison: pd.DataFrame) -> list[str]:
         ]
     layer, warned = layered["layer"].iloc[0], layered[layered["warning"] != ""]
     held = layered[layered["warning"] == ""]
-    unnamed = " (unnamed hands taken together)" if layer == "recorder" else ""
-    told = [f"The same comparison was made among the sets of each {layer}{unnamed}."]
-    if len(held):
-        which = f"all {len(held)} traits" if len(held) > 1 else "the one trait"
-        which = number_of(len(held), "trait") if len(warned) else which
-        told.append(
-            f"For {which} the difference goes the same way there and is at least half as large: it "
-            f"is not one between {layer}s alone."
-        )
+    unnamed = " (unnamed hands of one file count as one)" if layer == "recorder" else ""
+    told = [
+        f"For the traits in which periods surely differ, the same comparison was made among the "
+        f"sets of each {layer} alone{unnamed}."
+    ]
+    firm = held["within_chance"].to_numpy(dtype=float) < limit("likely-chance")
+    for rows, so in (
+        (held[firm], f"and is more than chance gives there: it is not one between {layer}s alone"),
+        (held[~firm], "though so few sets leave room for chance there"),
+    ):
+        if len(rows):
+            told.append(
+                f"For {_list(rows)} the difference goes the same way there, is at least half as "
+                f"large, {so}."
+            )
     for warning, rows in warned.groupby("warning", sort=False):
         told.append(f"For {_list(rows)}: {str(warning)[:1].lower()}{str(warning)[1:]}")
     return told
@@ -159,6 +165,11 @@ def difference_findings(differences: pd.DataFrame) -> list[str]:
         told.append(
             f"For {number_of(alike, 'trait')} no difference at all is possible too, which with so "
             "few sets is no proof that the periods are alike."
+        )
+    if len(known) > 1:
+        told.append(
+            f"Each interval here stands for itself: of {number_of(len(known), 'trait')}, about 1 "
+            "in 20 would lie on one side of no difference by chance alone."
         )
     return told
 

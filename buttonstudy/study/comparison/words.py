@@ -125,7 +125,7 @@ def reweighted_sentence(row: pd.Series) -> str:
 def opened_sentence(table: pd.DataFrame) -> str:
     """Say a table of :func:`buttonstudy.study.shares.opening.opened_compared`."""
     if table.empty:
-        return "Opened and unopened sets cannot be compared: this survey has not both."
+        return "Opened and unopened sets cannot be compared: this survey does not have both."
     differing = table[table["differs"]]
     if differing.empty:
         return (

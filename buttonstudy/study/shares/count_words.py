@@ -59,16 +59,33 @@ def at_least_findings(
     """
     if at_least.empty:
         return [f"No set has a count of {field_label(field)}, so nothing can be said of it."]
-    told = [at_least_sentence(row, field) for _, row in at_least.iterrows() if row["at_least"] > 1]
+    more = at_least[at_least["at_least"] > 1]
+    told = [at_least_sentence(row, field) for _, row in more.head(1).iterrows()]
+    told += [_as_well(row) for _, row in more.iloc[1:].iterrows()]
     if not told:
         return [f"No set in this survey has a count of {field_label(field)} above 1."]
     if at_least["few"].any():
         return told
-    shares = listed(f"{_number(row)} in {per_cent(row['share'])}" for _, row in spread.iterrows())
-    return [f"How many {field_label(field)} the sets most likely have: {shares}.", *told]
+    shares = listed(f"{per_cent(row['share'])} {_number(row)}" for _, row in spread.iterrows())
+    sets = number_of(spread["sets"].iloc[0], "set")
+    return [f"By {field_label(field)}, the {sets} most likely part into {shares}.", *told]
+
+
+def _as_well(row: pd.Series) -> str:
+    """Say a further number of the same sets."""
+    first = (
+        f"{row['at_least']} or more: certainly {count(row['fewest'])}, perhaps {count(row['most'])}"
+    )
+    if row["few"]:
+        return f"{first}."
+    reach = f"{range_of(row['low'], row['high'])} is possible"
+    if pd.isna(row["share"]):
+        return f"{first}; most likely {range_of(row['share_low'], row['share_high'])} ({reach})."
+    return f"{first}; most likely {per_cent(row['share'])} ({reach})."
 
 
 def _number(row: pd.Series) -> str:
     if pd.isna(row["high"]):
-        return f"{row['low']} or more"
-    return f"{row['low']}" if row["low"] == row["high"] else f"{row['low']} to {row['high']}"
+        return f"with {row['low']} or more"
+    same = row["low"] == row["high"]
+    return f"with {row['low']}" if same else f"with {row['low']} to {row['high']}"

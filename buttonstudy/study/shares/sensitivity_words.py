@@ -146,10 +146,10 @@ def _span(row: _Row, few: bool) -> str:
         return span_in_words(low, high, few)
     if unit == MORE_OR_FEWER and not np.isnan(low + high):
         return _span_of_difference(low, high)
-    digits = 0 if unit == "year" else 1
+    ends = [_digits(end, unit) for end in (low, high)]
     if np.isnan(low):
-        return f"up to {high:.{digits}f}"
-    return f"{low:.{digits}f} {'upwards' if np.isnan(high) else f'to {high:.{digits}f}'}"
+        return f"up to {ends[1]}"
+    return f"{ends[0]} {'upwards' if np.isnan(high) else f'to {ends[1]}'}"
 
 
 def _span_of_difference(low: float, high: float) -> str:
@@ -169,7 +169,14 @@ def _worded(row: _Row, few: bool) -> str:
         return in_tenths(value) if few else per_cent(value)
     if unit == MORE_OR_FEWER:
         return f"{abs(value):.1f} {'fewer' if value < 0 else 'more'} of every 10 sets"
-    return f"{value:.0f}" if unit == "year" else f"{value:.1f} {unit}"
+    return _digits(value, unit) if unit == "year" else f"{_digits(value, unit)} {unit}"
+
+
+def _digits(value: float, unit: str) -> str:
+    """Give a value the digits of its unit; an odds ratio below one needs two."""
+    if unit == "year":
+        return f"{value:.0f}"
+    return f"{value:.2f}" if unit == "times" and value < 1 else f"{value:.1f}"
 
 
 def _number(row: _Row, name: str) -> float:

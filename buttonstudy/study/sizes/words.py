@@ -24,10 +24,14 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
     known = quantiles.dropna(subset=["size_mm"])
     if known.empty:
         return ["No diameter was read, so nothing can be said of sizes."]
+    sets = float(known["sets"].iloc[0])
+    if sets < limit("fewest-sets-for-median"):
+        have = "has" if sets == 1 else "have"
+        return [f"Only {number_of(sets, 'set')} {have} a diameter: too few to say what is usual."]
     rows = {round(float(row["quantile"]), 2): row for _, row in known.iterrows()}
     middle, low, high = rows[0.5], rows[0.25], rows[0.75]
     told = [
-        f"Half of the {number_of(float(middle['sets']), 'set')} with a diameter are no larger than "
+        f"Half of the {number_of(sets, 'set')} with a diameter are no larger than "
         f"{middle['size_mm']:.1f} mm ({middle['size_lines']:.0f} lines){_chance(middle)}. The "
         f"middle half lie between {low['size_mm']:.1f} and {high['size_mm']:.1f} mm."
     ]

@@ -83,17 +83,23 @@ def heaping_findings(table: pd.DataFrame) -> list[str]:
     told = [heaping_sentence(row) for _, row in table[~few].iterrows()]
     if few.any():
         hands = list(dict.fromkeys(table.loc[few, "recorder"].astype(str)))
-        told.append(f"Too few readings to judge: {', '.join(hands)}.")
+        told.append(f"Too few readings to judge: {', '.join(hands).removesuffix('.')}.")
     return told
 
 
 def dating_findings(record: pd.DataFrame) -> list[str]:
     """Say how many sets are dated within one period, and how many cannot be placed."""
     whole = record[record["kind"] == "all"].iloc[0]
-    undated = record[record["kind"] == "undated"].iloc[0]
+    unplaced = float(record[record["kind"] == "undated"].iloc[0]["sets"])
+    sets, within = float(whole["sets"]), float(whole["dated_within"])
+    told = (
+        f"Of {number_of(sets, 'set')}, {count(within)} {'is' if within == 1 else 'are'} dated "
+        f"wholly within one period and {count(unplaced)} cannot be placed."
+    )
+    if sets - within - unplaced < 1:
+        return [told]
     return [
-        f"Of {number_of(float(whole['sets']), 'set')}, {count(float(whole['dated_within']))} are "
-        f"dated wholly within one period and {count(float(undated['sets']))} cannot be placed.",
+        told,
         "The others are spread over the periods that their dates allow: this describes the record "
         "as it is dated, and blurs a sharp change into a gradual one.",
     ]

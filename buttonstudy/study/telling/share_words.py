@@ -70,22 +70,19 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
     examined = one_term.loc[one_term["kind"] == "group", "examined"].sum()
     best = [_commonest(group) for _, group in groups.groupby("group", sort=False) if _enough(group)]
     told = [f"“{term_label(str(row['group']))}”: {_term(row)} ({_crossed(row)})" for row in best]
-    sentences = [
+    return [
         f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
         f"{label} and {other}.",
         f"The commonest {label} by {other}: {'; '.join(told)}."
         if told
         else f"Of no {other} are there enough sets to say which {label} is the commonest.",
     ]
-    if any(row["few"] for row in best):
-        sentences.append("Where sets are few there are counts and no percentages.")
-    return sentences
 
 
 def _examined(row: pd.Series, label: str) -> str:
     first = (
-        f"Of {number_of(row['sets'], 'set')} in this survey, {count(row['examined'])} were "
-        f"examined for {label}"
+        f"Of {number_of(row['sets'], 'set')} in this survey, {count(row['examined'])} "
+        f"{'was' if row['examined'] == 1 else 'were'} examined for {label}"
     )
     missing = [f"{count(row[name])} {why}" for name, why in _NO_ANSWER.items() if row[name] > 1e-6]
     return f"{first}; the others have no answer ({listed(missing)})." if missing else f"{first}."

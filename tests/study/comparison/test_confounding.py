@@ -118,6 +118,14 @@ def test_files_stand_in_for_recorders(adversarial) -> None:
     assert "between survey files" in row["warning"]
 
 
+def test_unnamed_hands_of_two_files_are_two_layers(adversarial) -> None:
+    named = sets(("Wren", 1800, 30, 4), ("Wren", 1820, 30, 25))
+    table = sets(("", 1800, 30, 4), ("", 1820, 30, 25)).assign(recorder=None)
+    halves = table.assign(file=np.where(np.arange(len(table)) % 2, "a.csv", "b.csv"))
+    row = compared(adversarial, pd.concat([named.assign(file="c.csv"), halves]))
+    assert (row["layer"], row["layers"]) == ("recorder", 3)
+
+
 def test_one_recorder_is_no_layer(adversarial) -> None:
     row = compared(adversarial, sets(("Wren", 1800, 30, 4), ("Wren", 1820, 30, 25)))
     assert (row["layer"], row["layers"], row["warning"]) == ("", 1, "")

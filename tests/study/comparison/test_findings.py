@@ -118,7 +118,8 @@ def test_one_recorder_for_all_leaves_nothing_to_compare_within(clear):
 def test_a_recorder_for_each_period_is_warned_of():
     said = recorder_findings(Compared(clear_survey(late="Wren")).comparison)
     assert said[0] == (
-        "The same comparison was made among the sets of each recorder (unnamed hands taken together)."
+        "For the traits in which periods surely differ, the same comparison was made among the "
+        "sets of each recorder alone (unnamed hands of one file count as one)."
     )
     assert "hole fill “thread”" in said[-1]
     assert said[-1].endswith("between recorders.")
@@ -142,10 +143,12 @@ def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
     ]
     said = difference_findings(clear.differences)
     assert said[0].startswith("Of 33 examined sets in this survey dated wholly within 18th century")
-    assert said[-1] == (
+    assert said[-2:] == [
         "For 2 traits no difference at all is possible too, which with so few sets is no proof that "
-        "the periods are alike."
-    )
+        "the periods are alike.",
+        "Each interval here stands for itself: of 4 traits, about 1 in 20 would lie on one side of "
+        "no difference by chance alone.",
+    ]
     with pytest.raises(ValueError, match='no period "Tuesday"'):
         differences_between(clear.traits, "Tuesday", "19th century")
 
@@ -158,7 +161,14 @@ def test_where_no_trait_is_sure_no_year_is_asked_and_the_sentence_agrees(clear):
     ]
 
 
-def test_all_traits_are_said_to_go_the_same_way_where_all_do():
+def test_no_sure_difference_is_put_down_to_recorders(clear):
+    unsure = clear.comparison.assign(sureness="may be chance")
+    assert recorder_findings(unsure) == [
+        "There is no sure difference between periods that could be one between recorders."
+    ]
+
+
+def test_sure_differences_are_said_to_hold_among_one_recorders_sets_only_where_they_do():
     each = ((1750, "thread", 15), (1750, "wax", 2), (1850, "wax", 14), (1850, "thread", 3))
     rows = [
         row
@@ -166,8 +176,15 @@ def test_all_traits_are_said_to_go_the_same_way_where_all_do():
         for year, fill, number in each
         for row in record(year, fill, "wool", number, recorder)
     ]
-    said = recorder_findings(Compared(pd.DataFrame(rows)).comparison)
-    assert said[1].startswith("For all 2 traits the difference goes the same way there")
+    comparison = Compared(pd.DataFrame(rows)).comparison
+    same = "For hole fill “thread” and hole fill “wax” the difference goes the same way there, is "
+    assert recorder_findings(comparison)[1] == (
+        f"{same}at least half as large, and is more than chance gives there: it is not one between "
+        "recorders alone."
+    )
+    assert recorder_findings(comparison.assign(within_chance=0.2))[1] == (
+        f"{same}at least half as large, though so few sets leave room for chance there."
+    )
 
 
 def test_turning_years_are_told_with_the_sets_before_and_after(clear):

@@ -280,7 +280,7 @@ def test_opened_and_unopened_sets(adversarial) -> None:
         "chance would make. Some may be there all the same."
     )
     assert opened_sentence(table[:0]) == (
-        "Opened and unopened sets cannot be compared: this survey has not both."
+        "Opened and unopened sets cannot be compared: this survey does not have both."
     )
 
 

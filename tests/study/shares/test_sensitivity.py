@@ -188,3 +188,10 @@ def test_without_dates_or_figures_the_table_stays_well_formed():
         pd.DataFrame(), TWO, lambda _: {"None": Figure(np.nan, np.nan, np.nan, 0, "mm")}
     )
     assert empty["value"].isna().all()
+
+
+def test_odds_below_one_are_told_to_two_places():
+    table = sensitivity(
+        survey(), TWO, lambda _: {"Odds of wool": Figure(0.09, 0.004, 1.1, 40, "times")}
+    )
+    assert sensitivity_findings(table)[0].startswith("Odds of wool: 0.09 times (0.00 to 1.1).")

@@ -64,6 +64,10 @@ def test_enough_sets_are_told_with_what_chance_allows():
     assert "; 20 sets)" in periods
 
 
+def test_a_single_size_is_no_half_of_anything():
+    assert told(survey([16], [])) == ["Only 1 set has a diameter: too few to say what is usual."]
+
+
 def test_no_sizes_are_told_in_words():
     assert told(pd.DataFrame()) == ["No diameter was read, so nothing can be said of sizes."]
 
