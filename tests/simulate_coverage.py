@@ -23,7 +23,8 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import Period, PeriodScheme
-from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.differences import differences_between
+from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.turning import turning_years
 from buttonstudy.study.shares.by_period import shares_by_period
 from buttonstudy.study.shares.latent import estimated_shares

@@ -2,9 +2,10 @@
 
 Run it from the checkout; it takes some minutes and is no part of the test suite:
 
-    python tests/simulate_sizes.py --surveys 1000 --to tests/coverage_of_sizes.csv
+    python tests/simulate_sizes.py --surveys 1000 --to sizes.csv
 
-All surveys are invented. Sizes are lognormal about 17 mm with a spread of 0.30 in the logarithm,
+``tests/coverage_of_sizes.csv`` holds such a run of the quantiles and the comparisons. All surveys
+are invented. Sizes are lognormal about 17 mm with a spread of 0.30 in the logarithm,
 each set read with one of four rulers (whole mm 45 %, sixteenths 30 %, eighths 10 %, tenths of a mm
 15 %), sets of 1, 6 or 24 matching buttons. Layers are 1 to 4 with shares of 0.2, 0.3, 0.3 and 0.2;
 three in ten sets are opened and counted, the rest seen to a depth of one to three layers.

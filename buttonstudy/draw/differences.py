@@ -65,7 +65,7 @@ def differences_figure(
     Parameters
     ----------
     differences
-        As :func:`buttonstudy.study.comparison.periods.differences_between` gives it.
+        As :func:`buttonstudy.study.comparison.differences.differences_between` gives it.
     size, source
         As for :func:`comparison_figure`.
     """

@@ -23,7 +23,7 @@ _HOMES = {
     "date_spans": "evidence.dating",
     "dating_findings": "telling.findings",
     "difference_findings": "comparison.findings",
-    "differences_between": "comparison.periods",
+    "differences_between": "comparison.differences",
     "differences_in_words": "comparison.reading_tables",
     "estimate_traits": "shares.traits",
     "estimated_shares": "shares.latent",

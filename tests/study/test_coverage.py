@@ -65,3 +65,24 @@ def test_shuffling_finds_nothing_too_often_and_something_when_it_is_there(result
     found = results.set_index("scenario")["covered"]
     assert 0.03 <= found["shuffled, size"] <= 0.06
     assert found["shuffled, power"] > 0.8
+
+
+@pytest.fixture(scope="module")
+def of_sizes() -> pd.DataFrame:
+    """What the long run of ``tests/simulate_sizes.py`` found: 1,000 surveys a scenario."""
+    return pd.read_csv(Path(__file__).parents[1] / "coverage_of_sizes.csv")
+
+
+def test_intervals_of_sizes_hold_the_truth_as_often_as_they_promise(of_sizes) -> None:
+    smooth = of_sizes[~of_sizes["scenario"].str.contains("step")]
+    assert (smooth["surveys"] == 1000).all()
+    assert smooth.groupby("scenario").size().loc["quantiles, 100 sets"] == 5
+    assert smooth["share"].between(0.94, 0.99).all()
+
+
+def test_sizes_made_to_a_step_are_held_as_long_as_sets_are_hundreds(of_sizes) -> None:
+    stepped = of_sizes[of_sizes["scenario"].str.endswith("step 1.27")].set_index("scenario")
+    for sets, least in ((36, 0.95), (100, 0.93), (240, 0.91)):
+        assert (stepped.loc[f"quantiles, {sets} sets, step 1.27", "share"] >= least).all()
+    # With a thousand, rulers of a millimetre hide the step, and no interval of chance covers that.
+    assert stepped.loc["quantiles, 1000 sets, step 1.27", "share"].min() < 0.8

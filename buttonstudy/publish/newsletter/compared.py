@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from buttonstudy import draw
 from buttonstudy.publish.newsletter.counted import Told, Wanted
 from buttonstudy.study.comparison.chosen import surest_first, terms_to_compare, turning_of_surest
+from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.findings import (
     comparison_findings,
     difference_findings,
@@ -17,7 +18,7 @@ from buttonstudy.study.comparison.findings import (
     turning_findings,
     uncertainty_lines,
 )
-from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.words import opened_sentence
 from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.opening import opened_compared

@@ -4,7 +4,7 @@ import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.comparison.association import associations
-from buttonstudy.study.comparison.periods import differences_between
+from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.turning import turning_years
 from buttonstudy.study.shares.latent_model import SEED
 from buttonstudy.study.shares.sensitivity import (
@@ -36,8 +36,8 @@ def comparison_sensitivity(
     scheme
         The periods.
     differences
-        As :func:`buttonstudy.study.comparison.periods.differences_between` gives it; as many are
-        taken as the limit ``traits-told``.
+        As :func:`buttonstudy.study.comparison.differences.differences_between` gives it; as many
+        are taken as the limit ``traits-told``.
     turning
         As :func:`buttonstudy.study.comparison.turning.turning_years` gives it; as many of those
         told are taken.

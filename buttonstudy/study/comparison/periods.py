@@ -16,35 +16,25 @@ import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.comparison.confounding import within_layers
-from buttonstudy.study.comparison.effects import newcombe, simultaneous_interval, strength_of_draws
+from buttonstudy.study.comparison.differences import (
+    PAIR_COLUMNS,
+    dated_within,
+    firm_periods,
+    pair_row,
+    well_dated,
+)
+from buttonstudy.study.comparison.effects import simultaneous_interval, strength_of_draws
 from buttonstudy.study.comparison.shuffling import shuffle_answers
+from buttonstudy.study.comparison.together import enough_shuffles, holm
 from buttonstudy.study.evidence.columns import Floats
-from buttonstudy.study.shares.latent import evidence_worth
 from buttonstudy.study.shares.latent_model import SEED
-from buttonstudy.study.shares.traits import Trait, quantile_interval
+from buttonstudy.study.shares.traits import Trait
 
 __all__ = [
     "COMPARISON_COLUMNS",
-    "DIFFERENCE_COLUMNS",
     "compare_periods",
-    "differences_between",
-    "enough_shuffles",
-    "holm",
 ]
 
-_PAIR = (
-    "earlier",
-    "later",
-    "earlier_sets",
-    "earlier_with_term",
-    "earlier_share",
-    "later_sets",
-    "later_with_term",
-    "later_share",
-    "difference",
-    "low",
-    "high",
-)
 COMPARISON_COLUMNS = (
     "field",
     "term",
@@ -54,7 +44,7 @@ COMPARISON_COLUMNS = (
     "strength",
     "strength_low",
     "strength_high",
-    *_PAIR,
+    *PAIR_COLUMNS,
     "as_large",
     "shuffles",
     "chance",
@@ -72,18 +62,8 @@ COMPARISON_COLUMNS = (
     "warning",
     "why",
 )
-DIFFERENCE_COLUMNS = (
-    "field",
-    "term",
-    *_PAIR,
-    "method",
-    "why",
-)
-
 _ONE_DATE = "All examined sets have the same date, so that there is nothing to compare."
 _NOT_APART = "Too few sets are dated within one period to say which periods differ."
-_WHOLE = 1 - 1e-9
-_HALF = 0.5
 
 
 def compare_periods(
@@ -137,104 +117,6 @@ def compare_periods(
     return table.astype(dict.fromkeys([*whole, "layers", "traits_together"], "Int64"))
 
 
-def differences_between(
-    traits: Sequence[Trait], earlier: str = "", later: str = ""
-) -> pd.DataFrame:
-    """Give the difference of two periods' shares for each trait.
-
-    Parameters
-    ----------
-    traits
-        As :func:`buttonstudy.study.shares.traits.estimate_traits` gives them.
-    earlier, later
-        Labels of two periods of the scheme. Empty: the first and the last period that can be
-        told apart from the others in at least half of the traits, and where two such are,
-        that have as many sets dated wholly within as the limit ``pair-fewest-dated``.
-
-    Returns
-    -------
-    DataFrame
-        :data:`DIFFERENCE_COLUMNS`, one row per trait: ``difference`` is the later share less the
-        earlier one. Where every examined set lies wholly in one period the interval is
-        Newcombe's (1998, Statistics in Medicine 17:873), and the shares those of the counts;
-        else it is from the posterior of the latent periods. ``method`` says which. ``why`` says
-        what is missing. No rows if no two periods can be told apart.
-
-    Raises
-    ------
-    ValueError
-        If the scheme has no period of that label.
-    """
-    pair = (earlier, later) if earlier or later else _told_apart(traits)
-    rows = [_between(trait, *_places(trait, *pair)) for trait in traits if pair]
-    return pd.DataFrame(rows, columns=list(DIFFERENCE_COLUMNS))
-
-
-def _told_apart(traits: Sequence[Trait]) -> tuple[str, ...]:
-    """Give the first and the last period that most traits can tell apart, or nothing."""
-    if not traits:
-        return ()
-    told = _often([_firm(trait) for trait in traits])
-    well = _well_dated(told, _often([_dated_within(trait) for trait in traits]))
-    labels = [traits[0].dated.labels[place] for place in well]
-    return (labels[0], labels[-1]) if len(labels) > 1 else ()
-
-
-def _often(held: Sequence[np.ndarray]) -> np.ndarray:
-    return np.flatnonzero(np.mean(held, axis=0) >= _HALF)
-
-
-def _dated_within(trait: Trait) -> np.ndarray:
-    """Say in which periods enough examined sets are dated wholly within."""
-    within = trait.dated.inside[trait.heard] >= _WHOLE
-    return np.asarray(within.sum(axis=0) >= limit("pair-fewest-dated"))
-
-
-def _well_dated(told: np.ndarray, enough: np.ndarray) -> np.ndarray:
-    """Keep the periods that have enough securely dated sets, if there are two such."""
-    well = np.intersect1d(told, enough)
-    return well if len(well) > 1 else told
-
-
-def _firm(trait: Trait) -> np.ndarray:
-    """Say which periods a trait can tell apart from the others."""
-    worth = evidence_worth(trait.shares) >= limit("told-apart-sets")
-    return np.asarray(~np.isnan(trait.estimate) & worth)
-
-
-def enough_shuffles(traits: int) -> int:
-    """Say how many shuffles can show a clear difference in one of so many traits.
-
-    At least the limit ``shuffles``; where many traits are looked at together, enough that the
-    smallest chance is still below the limit ``sure-chance`` after Holm's correction.
-
-    Examples
-    --------
-    >>> enough_shuffles(1), enough_shuffles(50)
-    (2000, 10000)
-    """
-    return max(int(limit("shuffles")), int(2 * traits / limit("sure-chance")))
-
-
-def holm(chances: Floats) -> Floats:
-    """Correct chances for having looked at all of them, leaving missing ones missing.
-
-    Holm 1979, from statsmodels.
-
-    Examples
-    --------
-    >>> holm(np.array([0.01, np.nan, 0.04])).tolist()
-    [0.02, nan, 0.04]
-    """
-    from statsmodels.stats.multitest import multipletests
-
-    known = ~np.isnan(chances)
-    corrected = np.full(len(chances), np.nan)
-    if known.any():
-        corrected[known] = multipletests(chances[known], method="holm")[1]
-    return corrected
-
-
 def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
     """Compare the periods in one trait."""
     inside = len(trait.dated.labels)
@@ -250,7 +132,7 @@ def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
     why = _why_not(trait.answer[use])
     if why:
         return row | {"periods_compared": 0, "why": why}
-    told = np.flatnonzero(_firm(trait))
+    told = np.flatnonzero(firm_periods(trait))
     means, group = trait.dated.means[:, :inside], trait.dated.group[use]
     dealt = shuffle_answers(means, group, trait.answer[use], None, shuffles, seed)
     if dealt is None:
@@ -261,9 +143,9 @@ def _compared(trait: Trait, shuffles: int, seed: int) -> dict[str, object]:
         return row
     strength = strength_of_draws(trait.shares[:, told], trait.parts[:, told])
     row |= dict(zip(("strength", "strength_low", "strength_high"), strength))
-    pairs = _well_dated(told, np.flatnonzero(_dated_within(trait)))
+    pairs = well_dated(told, np.flatnonzero(dated_within(trait)))
     earlier, later, low, high = _largest(trait, pairs)
-    row |= _pair(trait, earlier, later) | {"low": low, "high": high}
+    row |= pair_row(trait, earlier, later) | {"low": low, "high": high}
     # Within layers nothing is corrected for the traits looked at together.
     fewer = min(shuffles, int(limit("shuffles")))
     return row | within_layers(trait, use, (earlier, later), fewer, seed)
@@ -289,47 +171,6 @@ def _largest(trait: Trait, told: np.ndarray) -> tuple[int, int, float, float]:
     best = int(np.maximum(low, -high).argmax())
     ends = (min(low[best], differ[best]), max(high[best], differ[best]))
     return int(first[best]), int(second[best]), float(ends[0]), float(ends[1])
-
-
-def _pair(trait: Trait, earlier: int, later: int) -> dict[str, object]:
-    """Give two periods' firmly dated counts, their estimated shares and the difference."""
-    within = trait.dated.inside[trait.heard] >= _WHOLE
-    having = trait.answer[trait.heard] @ within
-    row: dict[str, object] = {}
-    for name, place in (("earlier", earlier), ("later", later)):
-        row |= {
-            name: trait.dated.labels[place],
-            f"{name}_sets": int(within[:, place].sum()),
-            f"{name}_with_term": float(having[place]),
-            f"{name}_share": float(trait.estimate[place]),
-        }
-    return row | {"difference": float(trait.estimate[later] - trait.estimate[earlier])}
-
-
-def _places(trait: Trait, earlier: str, later: str) -> tuple[int, int]:
-    for label in (earlier, later):
-        if label not in trait.dated.labels:
-            raise ValueError(
-                f'The period scheme has no period "{label}". '
-                f"It has: {', '.join(trait.dated.labels)}."
-            )
-    return trait.dated.labels.index(earlier), trait.dated.labels.index(later)
-
-
-def _between(trait: Trait, earlier: int, later: int) -> dict[str, object]:
-    row = {"field": trait.field, "term": trait.term} | _pair(trait, earlier, later)
-    reached = trait.dated.inside[trait.heard] > 0
-    if not reached[:, [earlier, later]].any(axis=0).all():
-        return row | {"method": "", "why": "Of one of the two periods no set was examined."}
-    if (trait.dated.weights[trait.heard].max(axis=1) >= _WHOLE).all():
-        names = ("earlier_with_term", "earlier_sets", "later_with_term", "later_sets")
-        low, high = newcombe(*(float(str(row[name])) for name in names))
-        return row | {"low": low, "high": high, "method": "Newcombe", "why": ""}
-    drawn = trait.shares[:, later] - trait.shares[:, earlier]
-    ends = quantile_interval(drawn[:, None])
-    differ = float(str(row["difference"]))
-    low, high = min(float(ends[0][0]), differ), max(float(ends[1][0]), differ)
-    return row | {"low": low, "high": high, "method": "latent periods", "why": ""}
 
 
 def _sureness(chance: float) -> str:

@@ -82,7 +82,7 @@ def comparison_sentence(row: pd.Series) -> str:
 
 
 def difference_sentence(row: pd.Series) -> str:
-    """Say one row of :func:`buttonstudy.study.comparison.periods.differences_between`."""
+    """Say one row of :func:`buttonstudy.study.comparison.differences.differences_between`."""
     if row["why"]:
         return f"{_capital(_trait(row))}: the periods cannot be compared. {row['why']}"
     return _how_large(row)

@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.comparison.effects import newcombe
-from buttonstudy.study.comparison.periods import enough_shuffles, holm
 from buttonstudy.study.comparison.shuffling import shuffle_answers
+from buttonstudy.study.comparison.together import enough_shuffles, holm
 from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, texts
 from buttonstudy.study.evidence.dating import UNDATED, period_weights

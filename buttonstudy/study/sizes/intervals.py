@@ -99,8 +99,11 @@ def size_quantiles(
 
     Notes
     -----
-    ``tests/simulate_sizes.py`` measures how often the intervals hold the truth; the table it
-    wrote is in the developers' notes.
+    In simulated surveys of mixed rulers (``tests/simulate_sizes.py``, 1,000 surveys each) 95 to
+    98 % of the intervals held the truth with 10 to 1,000 sets. Where sizes are made to a step
+    that the rulers hide (2 lines), they still do in 92 to 97 % with up to 240 sets, but in 75 to
+    96 % with 1,000: then the rulers count for more than chance, and ``ruler_low_mm`` to
+    ``ruler_high_mm`` says how far.
     """
     evidence = size_evidence(buttons, field)
     weights = evidence.sized.astype(float)

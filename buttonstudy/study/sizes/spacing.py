@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import limit
-from buttonstudy.study.evidence.columns import Floats
+from buttonstudy.study.comparison.together import holm
 from buttonstudy.study.sizes.quantogram import (
     highest_studentised,
     simulated_waves,
@@ -103,7 +103,7 @@ def spacing_tests(
     tested = [step for step in spacing_steps() if step.tested]
     found = np.array([_tested(readings, step, draws, seed) for step in tested])
     table["height"], table["high_without"], table["chance"] = found.T
-    table["chance_holm"] = _holm(table["chance"].to_numpy(dtype=float))
+    table["chance_holm"] = holm(table["chance"].to_numpy(dtype=float))
     table["surveys"] = draws
     shown = table["chance_holm"] <= 1 - limit("confidence") / 100
     table["answer"] = np.where(shown, "shown", "not shown")
@@ -184,12 +184,3 @@ def _tested(
 def _near(step: SpacingStep, found_mm: float, reach: float) -> bool:
     """Say whether a named step lies within the width of a peak, which is 1/(2 x range) in 1/q."""
     return abs(1 / float(step.mm) - 1 / found_mm) <= 1 / (2 * max(reach, found_mm))
-
-
-def _holm(chances: Floats) -> Floats:
-    """Adjust the chances that are known for being looked at together."""
-    adjusted = np.full(len(chances), np.nan)
-    order = np.argsort(chances)[: int(np.isfinite(chances).sum())]
-    stepped = chances[order] * np.arange(len(order), 0, -1)
-    adjusted[order] = np.minimum(np.maximum.accumulate(stepped), 1.0)
-    return adjusted

@@ -7,6 +7,7 @@ import pytest
 
 from buttonstudy.schemes import period_scheme
 from buttonstudy.study.comparison.chosen import surest_first, terms_to_compare, turning_of_surest
+from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.findings import (
     comparison_findings,
     difference_findings,
@@ -16,7 +17,7 @@ from buttonstudy.study.comparison.findings import (
     uncertainty_lines,
 )
 from buttonstudy.study.comparison.otherwise import comparison_sensitivity, tie_sensitivity
-from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.reading_tables import (
     at_least_in_words,
     differences_in_words,

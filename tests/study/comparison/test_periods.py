@@ -3,13 +3,9 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from buttonstudy.study.comparison.periods import (
-    COMPARISON_COLUMNS,
-    DIFFERENCE_COLUMNS,
-    compare_periods,
-    differences_between,
-    holm,
-)
+from buttonstudy.study.comparison.differences import DIFFERENCE_COLUMNS, differences_between
+from buttonstudy.study.comparison.periods import COMPARISON_COLUMNS, compare_periods
+from buttonstudy.study.comparison.together import holm
 from buttonstudy.study.shares.traits import Trait, estimate_traits
 
 TEN = [f"trait_{place}" for place in range(10)]

@@ -3,7 +3,8 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import period_scheme
-from buttonstudy.study.comparison.periods import compare_periods, differences_between
+from buttonstudy.study.comparison.differences import differences_between
+from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.turning import turning_years
 from buttonstudy.study.comparison.words import (
     comparison_sentence,
