@@ -563,9 +563,9 @@ def run(name: str, seconds: float, first: int, to: Path) -> int:
     tried: list[bytes] = []
 
     def asked(chance: random.Random) -> None:
+        found = make(chance)
         if time.monotonic() >= end:
             return
-        found = make(chance)
         data = found if isinstance(found, bytes) else found.encode("utf-8", "surrogatepass")
         (to / f"{name}-{first}.last").write_bytes(data)
         tried[:] = [data]
