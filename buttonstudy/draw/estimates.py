@@ -60,6 +60,7 @@ def estimates_figure(estimates: pd.DataFrame, size: str = "a5-page", *, source: 
     """
     rows = estimates[estimates["kind"].isin(["period", "all"])].copy()
     within = (rows["kind"] == "period").to_numpy()
+    rows["sets"] = rows["examined"]
     rows["firm"] = rows["told_apart"].fillna(True).astype(bool)
     described = within & (rows["examined"] >= _VISIBLE).to_numpy()
     rows["beside"] = rows["recorded_share"].where(described)
@@ -128,7 +129,7 @@ def _note(rows: pd.DataFrame, beside: str) -> str:
 
 
 def _figure(rows: pd.DataFrame, told: _Told, size: str, source: str) -> Drawn:
-    rows = labelled(rows, "period", "high")
+    rows = labelled(rows, "period")
     by_trait = {
         _title(str(field), str(term)): group
         for (field, term), group in rows.groupby(["field", "term"], sort=False)

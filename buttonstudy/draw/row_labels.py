@@ -20,7 +20,7 @@ _LABELS = {
 }
 
 
-def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFrame:
+def labelled(table: pd.DataFrame, names: str) -> pd.DataFrame:
     """Give the rows worth showing a column ``label``.
 
     Left out are the periods or groups before the first and after the last that hold anything
@@ -30,16 +30,14 @@ def labelled(table: pd.DataFrame, names: str, held: str = "sets") -> pd.DataFram
     Parameters
     ----------
     table
-        With ``kind``, as the study's tables by period or group have it.
+        With ``kind`` and ``sets``, as the study's tables by period or group have it.
     names
         The column with the periods' or groups' names; they may stand in it once for each term.
-    held
-        The column that says how much a row holds.
     """
-    by_name = table.groupby(names, sort=False)[held].max()
+    by_name = table.groupby(names, sort=False)["sets"].max()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
     most = by_name[kinds].max()
-    least = _VISIBLE if held == "sets" and most >= _VISIBLE else _NOTHING
+    least = _VISIBLE if most >= _VISIBLE else _NOTHING
     held_by = (by_name >= least).to_numpy() & kinds
     within = (held_by.cumsum() > 0) & (held_by[::-1].cumsum()[::-1] > 0)
     kept = by_name.index[within | ((by_name >= least).to_numpy() & ~kinds)]

@@ -25,6 +25,8 @@ class Field:
         ``"count"`` or ``"opened"``.
     inside
         True if it can be seen only when the button is opened.
+    ordered
+        True if its terms have an order, which is the vocabulary's, such as thin, medium, thick.
     label
         What a reader sees, such as ``"Mould material"``.
     definition
@@ -34,6 +36,7 @@ class Field:
     field: str
     kind: str
     inside: bool
+    ordered: bool
     label: str
     definition: str
 
@@ -48,6 +51,13 @@ def fields() -> tuple[Field, ...]:
     ['Cover layers']
     """
     return tuple(
-        Field(row["field"], row["kind"], row["inside"] == "yes", row["label"], row["definition"])
+        Field(
+            row["field"],
+            row["kind"],
+            row["inside"] == "yes",
+            row["ordered"] == "yes",
+            row["label"],
+            row["definition"],
+        )
         for row in rows("fields")
     )

@@ -54,6 +54,23 @@ def test_a_period_has_its_share_its_interval_and_its_counts():
     assert "Source: invented.csv" in _words(drawn)
 
 
+def test_a_period_that_hardly_any_dates_reach_at_an_end_has_no_row():
+    buttons = _buttons((12, 28, 8), (30, 10, 0))
+    reaching = pd.DataFrame(
+        {"hole_fill": ["wax"], "year_from": [1890], "year_to": [1905]}, index=[len(buttons)]
+    )
+    three = PeriodScheme(
+        "three", "Three periods", "none", (*TWO.periods, Period("after", 1900, 1949))
+    )
+    traits = estimate_traits(
+        pd.concat([buttons, reaching]), ["hole_fill"], three, {"hole_fill": ["thread"]}
+    )
+    told = estimated_shares(traits)
+    assert "after" in set(told["period"])
+    assert _words(estimates_figure(told)).count("After") == 0
+    assert "after" not in _words(estimates_figure(told))
+
+
 def test_few_sets_have_an_open_dot_and_no_percentage():
     drawn = estimates_figure(_estimates(_buttons((4, 8, 0), (8, 4, 0))))
     (axes,) = drawn.figure.axes

@@ -42,7 +42,11 @@ def test_a_kind_told_in_several_words_is_shown_by_one_of_them(survey):
 
 
 def test_the_index_prints_the_conventions_in_force(index):
-    for words in ("Dates: buttonstudy", "Periods: british-reigns", "Size classes: us-society"):
+    for words in (
+        "named <i>buttonstudy</i>",
+        "named <i>british-reigns</i>",
+        "named <i>us-society</i>",
+    ):
         assert words in index
     assert "c. 1860" in index
 

@@ -15,7 +15,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from buttonstudy.schemes import fields, limit, rows
+from buttonstudy.schemes import fields, limit, rows, vocabulary
 from buttonstudy.study.evidence.columns import column, floats, length_bounds, texts
 from buttonstudy.study.evidence.keys import set_keys, shared_weights
 
@@ -82,8 +82,8 @@ def answers(
         length (``"hole_diameter"``).
     terms
         The terms wanted, in this order; one that nobody has keeps an empty column. All terms
-        that occur if not given: the most frequent first, "absent" last, counts and bands in
-        their own order.
+        that occur if not given: the most frequent first, "absent" last; counts, bands and
+        terms that have an order, such as thin, medium, thick, in their own.
     edges
         For a length, the ascending edges of its bands in mm, instead of the kit's own table. A
         reading is in a band that holds the share ``band-share`` of what it allows; a size known
@@ -108,7 +108,7 @@ def answers(
     if terms is None and kind in ("count", "length"):
         terms = [term for term in order if (wording == term).any()]
     elif terms is None:
-        terms = _by_frequency(wording, set_keys(buttons).to_numpy())
+        terms = _in_order(field, _by_frequency(wording, set_keys(buttons).to_numpy()))
     return _part(wording, buttons.index, terms)
 
 
@@ -161,6 +161,14 @@ def _by_frequency(wording: NDArray[np.object_], keys: NDArray[np.int64]) -> list
         for term in _terms(text):
             total[term] = total.get(term, 0) + float(number)
     return sorted(total, key=lambda term: (term == ABSENT, -round(total[term], 6), term))
+
+
+def _in_order(field: str, terms: list[str]) -> list[str]:
+    """Put terms that have an order into it, before all others."""
+    if not any(known.ordered for known in fields() if known.field == field):
+        return terms
+    place = {one.term: number for number, one in enumerate(vocabulary().terms(field))}
+    return sorted(terms, key=lambda term: place.get(term, len(place)))
 
 
 def _count_wording(

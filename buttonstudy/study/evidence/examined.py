@@ -66,7 +66,7 @@ def examined_by_field(buttons: pd.DataFrame, names: Sequence[str] | None = None)
     wanted = names or [name for name, known_field in known.items() if known_field.kind in _KINDS]
     keys = set_keys(buttons).to_numpy()
     listed = [
-        _row(buttons, keys, known.get(name, Field(name, "term", False, name, "")))
+        _row(buttons, keys, known.get(name, Field(name, "term", False, False, name, "")))
         for name in wanted
     ]
     return pd.DataFrame(listed, columns=list(EXAMINED_COLUMNS))

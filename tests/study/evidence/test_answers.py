@@ -34,6 +34,12 @@ def test_terms_stand_by_frequency_with_absent_last():
     assert list(answers(buttons, "padding").has.columns) == ["wool", "card", "absent"]
 
 
+def test_terms_that_have_an_order_stand_in_it_with_others_last():
+    written = ["thick", "thick", "thick", "papery", "papery", "medium", "absent", "thin"]
+    found = answers(pd.DataFrame({"cover_thickness": written}), "cover_thickness")
+    assert list(found.has) == ["thin", "medium", "thick", "papery", "absent"]
+
+
 def test_a_term_asked_for_that_nobody_has_keeps_its_column():
     found = answers(pd.DataFrame({"padding": ["wool"]}), "padding", ["card", "wool"])
     assert found.has.to_numpy().tolist() == [[False, True]]
