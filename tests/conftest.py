@@ -4,3 +4,5 @@ from hypothesis import settings
 
 settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable")
+
+collect_ignore = ["fuzz_guided.py"]  # run by hand, it finds fuzz.py beside it
