@@ -36,23 +36,21 @@ from buttonstudy.publish.own_tables import own_tables
 from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
+from buttonstudy.publish.read_back import SAVED_SURVEY, read_back, understood_from
 from buttonstudy.publish.report_pages import Facts, write_pages
 from buttonstudy.publish.reuse import last_report, made_from, take_over
 from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.sought import ONE_BUTTON, Sought
 from buttonstudy.publish.stopping import go_on
-from buttonstudy.publish.surveys import About, about
+from buttonstudy.publish.surveys import DEMO, About, about
 from buttonstudy.schemes import period_scheme
 
 if TYPE_CHECKING:
     from buttonstudy.publish.warm import WarmPython
     from buttonstudy.survey.load import Survey
 
-__all__ = ["SAVED_SURVEY", "ReportResult", "make_report"]
-
-SAVED_SURVEY = "survey"
-"""The folder in a report that holds the survey as it was understood."""
+__all__ = ["ReportResult", "make_report"]
 
 _DEFAULT_PERIODS = "british-reigns"
 _PHOTOGRAPHS = "photographs"
@@ -192,7 +190,8 @@ def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportRes
         ran = _run(plan, survey, working.folder, warm)
         failures = tuple(one.failure for one in ran if one.failure)
         plan.progress.now("Making the pages")
-        facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun)
+        hangs_on = understood_from(survey, _survey_files(plan), plan.choices)
+        facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun, hangs_on)
         plan.finish(facts, working.folder)
         return ReportResult(_hand_over(working, failures), failures)
 
@@ -204,20 +203,31 @@ def _read(plan: _Plan) -> "Survey":
     if plan.about.demo:
         what = "page" if [one.name for one in plan.notebooks] == [ONE_BUTTON] else "report"
         plan.progress.line(f"No survey was named: the {what} is about the invented demo surveys.")
-    survey = load_survey(
-        list(plan.about.paths),
-        progress=lambda file: plan.progress.now(f"Reading {file}"),
-        **plan.choices.reading(),
-    )
+    files = _survey_files(plan)
+    survey = read_back(plan.place, files, plan.choices) if plan.reuse else None
+    how = "Read" if survey is None else "Took over from the last report"
+    if survey is None:
+        survey = load_survey(
+            files,
+            progress=lambda file: plan.progress.now(f"Reading {file}"),
+            **plan.choices.reading(),
+        )
     held = holdings(survey)
     if not held.buttons:
         raise PublishError(nothing_read(survey))
     told = ", ".join(f"{n} {level}" for level, n in level_counts(survey.problems).items() if n)
     plan.progress.line(
-        f"Read {count_of(held.buttons, 'button record')} in {count_of(held.sets, 'set')} from "
+        f"{how} {count_of(held.buttons, 'button record')} in {count_of(held.sets, 'set')} from "
         f"{count_of(held.files, 'survey file')}. Problems: {told or 'none'}."
     )
     return survey
+
+
+def _survey_files(plan: _Plan) -> list[str]:
+    """Return the survey files or folders, with the demo's own folder for its name."""
+    from buttonstudy.survey.load import demo_folder
+
+    return [str(demo_folder()) if path == DEMO else path for path in plan.about.paths]
 
 
 def nothing_read(survey: "Survey") -> str:

@@ -1,8 +1,8 @@
 """A report's pages, tables and record, written into its folder once the notebooks have run."""
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -41,6 +41,8 @@ class Facts:
         The period scheme in force.
     begun
         When the run began.
+    understood_from
+        A hash of each thing that the understood survey hangs on.
     """
 
     about: About
@@ -48,6 +50,7 @@ class Facts:
     ran: tuple[Ran, ...]
     periods: str
     begun: datetime
+    understood_from: Mapping[str, str] = field(default_factory=dict)
 
 
 def write_pages(facts: Facts, folder: Path) -> None:
@@ -120,6 +123,7 @@ def run_record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]
         "finished": not any(one.failure for one in facts.ran),
         "invented data": facts.about.demo,
         "surveys": survey.sources.astype(object).to_dict("records"),
+        "understood_from": dict(facts.understood_from),
         "conventions": survey.settings | {"period_scheme": facts.periods},
         "notebooks": [
             {

@@ -6,17 +6,21 @@ the notebook wrote is there unchanged, its results are copied instead of made ag
 in doubt is made again.
 """
 
-import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict, cast
 
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.captions import CAPTION_FILES, read_captions
 from buttonstudy.publish.executed import read_executed, records
+from buttonstudy.publish.fingerprints import (
+    files_below,
+    fingerprint,
+    fingerprint_of_files,
+    kit_fingerprint,
+)
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import read_record, versions
@@ -107,15 +111,15 @@ def made_from(
     sources = survey.sources[["file", "sha256"]].astype(str).to_dict("records")
     told = json.dumps(dict(parameters), sort_keys=True).replace(folder.as_posix(), ".")
     settings = json.dumps(survey.settings, sort_keys=True)
-    own_files = [path for name in own if name for path in _below(Path(name))]
+    own_files = [path for name in own if name for path in files_below(Path(name))]
     return {
-        "surveys": _hash(json.dumps(sources).encode()),
-        "set": _hash(f"{told} {settings}".encode()),
-        "own tables": _hash_files(own_files),
-        "photographs": _hash_files(_below(folder / "photographs"), folder),
-        "notebook": _hash(notebook.path.read_bytes()),
-        "kit": _kit(),
-        "versions": _hash(json.dumps(versions(), sort_keys=True).encode()),
+        "surveys": fingerprint(json.dumps(sources).encode()),
+        "set": fingerprint(f"{told} {settings}".encode()),
+        "own tables": fingerprint_of_files(own_files),
+        "photographs": fingerprint_of_files(files_below(folder / "photographs"), folder),
+        "notebook": fingerprint(notebook.path.read_bytes()),
+        "kit": kit_fingerprint(),
+        "versions": fingerprint(json.dumps(versions(), sort_keys=True).encode()),
     }
 
 
@@ -197,32 +201,6 @@ def _outputs(job: Job) -> Path:
 
 def _unchanged(last: LastReport, name: str) -> bool:
     try:
-        return last.hashes.get(name) == _hash((last.folder / name).read_bytes())
+        return last.hashes.get(name) == fingerprint((last.folder / name).read_bytes())
     except OSError:
         return False
-
-
-@cache
-def _kit() -> str:
-    """Return a hash of the kit's code and tables, which change more often than its version."""
-    package = Path(__file__).parent.parent
-    return _hash_files([path for path in _below(package) if path.suffix != ".pyc"], package)
-
-
-def _below(place: Path) -> list[Path]:
-    if place.is_file():
-        return [place]
-    return sorted(path for path in place.rglob("*") if path.is_file()) if place.is_dir() else []
-
-
-def _hash_files(paths: Iterable[Path], root: Path | None = None) -> str:
-    return _hash(
-        "\n".join(
-            f"{_hash(path.read_bytes())} {path.relative_to(root) if root else path.name}"
-            for path in paths
-        ).encode()
-    )
-
-
-def _hash(content: bytes) -> str:
-    return hashlib.sha256(content).hexdigest()

@@ -21,7 +21,8 @@ from buttonstudy.publish.newsletter.figures import chosen_figures
 from buttonstudy.publish.notebooks import choose_notebooks
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import RECORD_FILE, write_record
-from buttonstudy.publish.report import SAVED_SURVEY, ReportResult, make_report
+from buttonstudy.publish.read_back import SAVED_SURVEY
+from buttonstudy.publish.report import ReportResult, make_report
 from buttonstudy.publish.report_pages import Facts, run_record
 from buttonstudy.publish.surveys import DEMO, about
 
