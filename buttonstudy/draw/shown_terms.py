@@ -14,6 +14,7 @@ from buttonstudy.draw.lettering import shortened
 from buttonstudy.draw.marks import whole
 from buttonstudy.schemes import fields, limit, vocabulary
 from buttonstudy.study.evidence.answers import ABSENT
+from buttonstudy.study.shares.tally import with_shares
 from buttonstudy.study.telling.words import listed, number_of, term_label
 
 __all__ = [
@@ -70,7 +71,7 @@ def rare_groups_together(rows: pd.DataFrame, by: str) -> tuple[pd.DataFrame, lis
     Returns
     -------
     rows : DataFrame
-        With their counts added up, in the place of the first of them.
+        With their counts added up and the shares of these, in the place of the first of them.
     names : list of str
         The groups that were put together; empty if the rows are as they were.
     """
@@ -84,8 +85,7 @@ def rare_groups_together(rows: pd.DataFrame, by: str) -> tuple[pd.DataFrame, lis
     for name in _SUMMED:
         first[name] = first["term"].map(summed[name])
     first["label"] = f"{len(rare)} others"
-    first["few"] = first["examined"] < limit("few-sets")
-    return pd.concat([rows[~together], first]).sort_index(kind="stable"), rare
+    return pd.concat([rows[~together], with_shares(first)]).sort_index(kind="stable"), rare
 
 
 def not_drawn_words(rows: pd.DataFrame, terms: Sequence[str]) -> str:

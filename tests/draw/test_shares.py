@@ -3,9 +3,12 @@ import pytest
 from matplotlib.colors import to_hex
 
 from buttonstudy.draw import crossed_figure, shares_figure
+from buttonstudy.draw.row_labels import labelled
+from buttonstudy.draw.shown_terms import rare_groups_together
 from buttonstudy.draw.style import MM_PER_POINT, ink, print_sizes
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study import shares_by_period, shares_crossed
+from buttonstudy.study.shares.tally import COUNT_COLUMNS
 
 TWO = PeriodScheme(
     "two", "Two periods", "none", (Period("early", 1800, 1849), Period("late", 1850, 1899))
@@ -177,6 +180,25 @@ def test_groups_of_single_sets_share_a_row():
     assert "bone 2 of 4; 2 others 2 of 2; All sets 4 of 6." in drawn.alt_text
     assert "2 others: horn and pastbord." in drawn.caption
     assert "“pastbord” is as the survey writes it" in drawn.caption
+
+
+def test_many_groups_of_single_sets_are_told_by_the_share_of_them_all():
+    own = [f"stuff {number}" for number in range(40)]
+    fills = ["thread"] * 10 + ["wax"] * 30
+    buttons = pd.DataFrame({"hole_fill": [*fills, *fills], "mould_material": ["bone"] * 40 + own})
+    table = shares_crossed(buttons, "hole_fill", "mould_material")
+    drawn = crossed_figure(table, "hole_fill", "mould_material")
+    # Wilson's interval of 10 in 40, by statsmodels' proportion_confint: 14 to 40 %.
+    assert "thread: bone 10 of 40 (25 %, 14 to 40 %); 40 others 10 of 40 (25 %, 14 to 40 %)" in (
+        drawn.alt_text
+    )
+    rows = labelled(table, "group")
+    together = rare_groups_together(rows, "mould_material")[0]
+    other, bone = (
+        together[together["label"] == name].set_index("term")[list(COUNT_COLUMNS)]
+        for name in ("40 others", "bone")
+    )
+    pd.testing.assert_frame_equal(other, bone)
 
 
 def test_groups_of_another_field_are_rows_and_the_unknown_are_named():

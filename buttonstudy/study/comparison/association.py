@@ -15,7 +15,7 @@ from scipy import sparse
 
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.comparison.odds import odds_with_interval
-from buttonstudy.study.evidence.answers import answers, band_edges
+from buttonstudy.study.evidence.answers import answers, band_edges, held_by_band
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.sets import set_keys
 
@@ -47,7 +47,7 @@ class Group:
     Attributes
     ----------
     label
-        As readers see it, such as "wood", "over 2.5 mm" or "3 or more".
+        As readers see it, such as "wood", "over 2.55 mm" or "3 or more".
     member
         Which of the ``n`` buttons belong to it for certain.
     known
@@ -87,23 +87,15 @@ def groups_of(
     """
     kind = next((known.kind for known in fields() if known.field == field), "term")
     if kind == "count":
-        low, high = floats(buttons, f"{field}_low"), floats(buttons, f"{field}_high")
-        low = np.where(np.isnan(low) & ~np.isnan(high), 0.0, low)
-        seen = low[~np.isnan(low)]
-        numbers = range(int(seen.min()) + 1, int(seen.max()) + 1) if len(seen) else range(0)
-        labels = {f"{number} or more": number - 0.5 for number in numbers}
+        made = _counted(buttons, field)
     elif kind == "length":
         low, _, high = length_bounds(buttons, field)
         inner = band_edges(field) if edges is None else tuple(edges)
-        labels = {f"over {edge:g} mm": edge for edge in inner}
+        made = [_over(low, high, edge) for edge in inner]
     else:
         found = answers(buttons, field, terms)
         return [Group(str(term), found.has[term].to_numpy(), found.examined) for term in found.has]
-    return [
-        _above(label, low, high, edge)
-        for label, edge in labels.items()
-        if terms is None or label in terms
-    ]
+    return [group for group in made if terms is None or group.label in terms]
 
 
 def associations(
@@ -157,11 +149,23 @@ def associations(
     return pd.DataFrame(rows, columns=list(ASSOCIATION_COLUMNS))
 
 
-def _above(label: str, low: Floats, high: Floats, edge: float) -> Group:
-    """Class bounded values by whether they lie above an edge; one on it does not."""
-    below = high <= edge + _TOUCH
-    above = (low >= edge - _TOUCH) & ~below
-    return Group(label, above, above | below)
+def _counted(buttons: pd.DataFrame, field: str) -> list[Group]:
+    """Class bounded counts by whether they reach each number that occurs."""
+    low, high = floats(buttons, f"{field}_low"), floats(buttons, f"{field}_high")
+    low = np.where(np.isnan(low) & ~np.isnan(high), 0.0, low)
+    seen = low[~np.isnan(low)]
+    numbers = range(int(seen.min()) + 1, int(seen.max()) + 1) if len(seen) else range(0)
+    return [
+        Group(f"{number} or more", low >= number, (low >= number) | (high < number))
+        for number in numbers
+    ]
+
+
+def _over(low: Floats, high: Floats, edge: float) -> Group:
+    """Class lengths by an edge, as bands do; a size known exactly and on the edge is not over."""
+    below = held_by_band(low, high, -np.inf, edge)
+    above = held_by_band(low, high, edge, np.inf) & ~below
+    return Group(f"over {edge:g} mm", above, above | below)
 
 
 def _row(

@@ -16,7 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import fields, limit, rows, vocabulary
-from buttonstudy.study.evidence.columns import column, floats, length_bounds, texts
+from buttonstudy.study.evidence.columns import Floats, column, floats, length_bounds, texts
 from buttonstudy.study.evidence.keys import set_keys, shared_weights
 
 __all__ = [
@@ -30,6 +30,7 @@ __all__ = [
     "Answers",
     "answers",
     "band_edges",
+    "held_by_band",
 ]
 
 ANSWERED = "examined"
@@ -120,13 +121,28 @@ def band_edges(field: str) -> tuple[float, ...]:
     >>> band_edges("hole_diameter")
     (1.55, 2.55, 4.55)
     """
-    return tuple(edge for edge, _ in _bands(field))
+    return tuple(float(row["edge_mm"]) for row in rows("length_bands") if row["field"] == field)
 
 
-def _bands(field: str) -> list[tuple[float, str]]:
-    """Give the kit's own band edges with how they are shown."""
-    table = [row for row in rows("length_bands") if row["field"] == field]
-    return [(float(row["edge_mm"]), row["shown_mm"]) for row in table]
+def held_by_band(low: Floats, high: Floats, over: float, up_to: float) -> NDArray[np.bool_]:
+    """Say which readings a band holds: those that lie in it whole, or all but a little.
+
+    Parameters
+    ----------
+    low, high
+        What each reading allows, in mm; no reading (missing) is in no band.
+    over, up_to
+        The band's ends in mm, infinite where it is open. How much of a reading it has to hold is
+        the limit ``band-share``.
+
+    Examples
+    --------
+    >>> held_by_band(np.array([1.5, 1.25]), np.array([2.5, 1.75]), 1.55, np.inf).tolist()
+    [True, False]
+    """
+    whole = (low >= over - _TOUCH) & (high <= up_to + _TOUCH)
+    held = np.minimum(high, up_to) - np.maximum(low, over)
+    return np.asarray(whole | ((high > low) & (held >= limit("band-share") * (high - low))))
 
 
 def _part(wording: NDArray[np.object_], index: pd.Index, terms: Sequence[str]) -> Answers:
@@ -203,25 +219,16 @@ def _length_wording(
 ) -> tuple[NDArray[np.object_], tuple[str, ...]]:
     """Word lengths as bands; a reading that lies well across an edge is in neither."""
     low, _, high = length_bounds(buttons, field)
-    bands = _bands(field) if edges is None else [(edge, f"{edge:g}") for edge in edges]
-    ends = (-np.inf, *(edge for edge, _ in bands), np.inf)
-    labels = _band_labels([shown for _, shown in bands])
+    inner = band_edges(field) if edges is None else tuple(edges)
+    ends = (-np.inf, *inner, np.inf)
+    labels = _band_labels([f"{edge:g}" for edge in inner])
     wording = np.where(np.isnan(low), "", BETWEEN).astype(object)
     for (over, up_to), label in reversed(list(zip(pairwise(ends), labels))):
-        wording[_inside(low, high, over, up_to)] = label
+        wording[held_by_band(low, high, over, up_to)] = label
     inside = any(known.inside for known in fields() if known.field == field)
     closed = (column(buttons, "opened") == "not opened").fillna(False).to_numpy(dtype=bool)
     wording[(wording == "") & closed & inside] = NOT_EXAMINED
     return wording, (*labels, BETWEEN)
-
-
-def _inside(
-    low: NDArray[np.float64], high: NDArray[np.float64], over: float, up_to: float
-) -> NDArray[np.bool_]:
-    """Say which readings a band holds, whole or all but a little."""
-    whole = (low >= over - _TOUCH) & (high <= up_to + _TOUCH)
-    held = np.minimum(high, up_to) - np.maximum(low, over)
-    return np.asarray(whole | ((high > low) & (held >= limit("band-share") * (high - low))))
 
 
 def _band_labels(shown: Sequence[str]) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from buttonstudy.study.evidence.answers import ANSWERED, NOT_EXAMINED, NOT_RECOR
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.sets import Evidence
 
-__all__ = ["COUNT_COLUMNS", "clopper_pearson", "tally", "wilson"]
+__all__ = ["COUNT_COLUMNS", "clopper_pearson", "tally", "wilson", "with_shares"]
 
 COUNT_COLUMNS = (
     "sets",
@@ -70,27 +70,46 @@ def tally(evidence: Evidence, weights: pd.DataFrame) -> pd.DataFrame:
         state: np.repeat(given @ (evidence.state == state), number)
         for state in (ANSWERED, NOT_EXAMINED, UNCLEAR, NOT_RECORDED)
     }
-    with_term = (given @ np.nan_to_num(share_of)).ravel()
-    examined = in_state[ANSWERED]
-    unknown = in_state[NOT_EXAMINED] + in_state[UNCLEAR] + in_state[NOT_RECORDED]
-    low, high = wilson(with_term, examined)
-    return pd.DataFrame(
+    counts = pd.DataFrame(
         {
             "group": np.repeat(np.asarray(weights.columns, dtype=object), number),
             "term": np.tile(np.asarray(evidence.shares.columns, dtype=object), given.shape[0]),
-            "sets": examined + unknown,
-            "examined": examined,
-            "with_term": with_term,
-            "share": _ratio(with_term, examined),
-            "low": low,
-            "high": high,
-            "if_none": _ratio(with_term, examined + unknown),
-            "if_all": _ratio(with_term + unknown, examined + unknown),
+            "sets": sum(in_state.values()),
+            "examined": in_state[ANSWERED],
+            "with_term": (given @ np.nan_to_num(share_of)).ravel(),
             "not_examined": in_state[NOT_EXAMINED],
             "unclear": in_state[UNCLEAR],
             "not_recorded": in_state[NOT_RECORDED],
-            "few": examined < limit("few-sets"),
         }
+    )
+    return with_shares(counts)[["group", "term", *COUNT_COLUMNS]]
+
+
+def with_shares(counts: pd.DataFrame) -> pd.DataFrame:
+    """Tell the shares of counted sets, with what is said beside them.
+
+    Parameters
+    ----------
+    counts
+        With ``sets``, ``examined`` and ``with_term``, whatever else it holds.
+
+    Returns
+    -------
+    DataFrame
+        The same rows, with ``share``, ``low``, ``high``, ``if_none``, ``if_all`` and ``few`` as
+        :func:`tally` explains them, in place of any that they had.
+    """
+    sets, examined, with_term = (
+        counts[name].to_numpy(dtype=np.float64) for name in ("sets", "examined", "with_term")
+    )
+    low, high = wilson(with_term, examined)
+    return counts.assign(
+        share=_ratio(with_term, examined),
+        low=low,
+        high=high,
+        if_none=_ratio(with_term, sets),
+        if_all=_ratio(with_term + sets - examined, sets),
+        few=examined < limit("few-sets"),
     )
 
 

@@ -105,8 +105,9 @@ def compare_sizes(
         level of the limit ``confidence``: of the difference from the two medians' own intervals
         (Zou & Donner 2008, Statistics in Medicine 27:1693), of the chance by
         :func:`superiority_interval`; blank where either period has fewer effective sets than the
-        limit ``few-sets-for-sizes``. No estimate where a period has no size; no rows where no two
-        periods were named or have enough sets.
+        limit ``few-sets-for-sizes``. A period's median, and all that rests on both, is blank
+        below the limit ``fewest-sets-for-median``; no rows where no two periods were named or
+        have enough sets.
 
     Raises
     ------
@@ -146,8 +147,12 @@ def compare_sizes(
 def _compare(evidence: SizeEvidence, weights: Floats) -> dict[str, float]:
     spreads = [evidence.spread(column) for column in weights.T]
     effective = [effective_number(column) for column in weights.T]
-    medians = [float(spread.quantiles([0.5])[0]) for spread in spreads]
-    chance = superiority(*spreads)
+    fewest = limit("fewest-sets-for-median")
+    medians = [
+        float(spread.quantiles([0.5])[0]) if sets >= fewest else float("nan")
+        for spread, sets in zip(spreads, effective)
+    ]
+    chance = superiority(*spreads) if min(effective) >= fewest else float("nan")
     chance_ends = difference_ends = (float("nan"), float("nan"))
     if min(effective) >= limit("few-sets-for-sizes"):
         chance_ends = superiority_interval(

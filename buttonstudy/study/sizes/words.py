@@ -94,7 +94,8 @@ def _compared(row: pd.Series) -> str:
         for name in ("first", "second")
     )
     if pd.isna(row["superiority"]):
-        return f"Sizes cannot be compared: with a size, {first} and {second}."
+        fewest = f"{limit('fewest-sets-for-median'):.0f}"
+        return f"Sizes cannot be compared, for want of {fewest} sets in each: {first} and {second}."
     return f"Sizes compared: {first} and {second}. {_capital(_chance_larger(row))}"
 
 
@@ -105,8 +106,6 @@ def _capital(sentence: str) -> str:
 def _within(row: pd.Series) -> str:
     sets = f"{row['sets_first']:.0f} and {row['sets_second']:.0f} sets"
     if pd.isna(row["superiority"]):
-        return f"{sets}, so that there is nothing to compare."
-    if min(row["sets_first"], row["sets_second"]) < limit("fewest-sets-for-median"):
         return f"{sets}, too few to compare."
     if pd.isna(row["superiority_low"]):
         medians = f"{row['median_first_mm']:.1f} and {row['median_second_mm']:.1f} mm"

@@ -8,6 +8,7 @@ from scipy import sparse
 from buttonstudy.study.comparison.association import associations, groups_of
 from buttonstudy.study.comparison.association_words import association_sentence
 from buttonstudy.study.comparison.odds import odds_with_interval
+from buttonstudy.study.evidence.answers import answers
 
 
 def sets_in(both, first, second, neither):
@@ -136,6 +137,42 @@ def test_bounds_and_wide_readings_are_not_forced_into_a_class():
     # A hole of exactly 2.5 mm is in the smaller band; one of 2.2 to 2.6 mm in neither.
     assert hole.member.tolist() == [False, False, True, False, False]
     assert hole.known.tolist() == [True, True, True, False, False]
+
+
+def holes(sizes, step):
+    read = np.round(sizes / step) * step if step else sizes
+    return pd.DataFrame(
+        {
+            "hole_diameter_mm": read,
+            "hole_diameter_mm_low": read - step / 2,
+            "hole_diameter_mm_high": read + step / 2,
+        }
+    )
+
+
+@pytest.mark.parametrize("edge", [1.55, 2.55, 4.55])  # the kit's own, see length_bands.csv
+def test_holes_read_to_the_millimetre_are_lost_on_neither_side_of_an_edge(edge):
+    rng = np.random.default_rng(5)
+    sizes = rng.uniform(0.6, 6.4, 400)
+    fill = np.where(rng.random(400) < np.where(sizes > edge, 0.6, 0.25), "felt", "absent")
+    found = []
+    for step in (0, 1):
+        buttons = holes(sizes, step).assign(hole_fill=fill)
+        table = associations(buttons, "hole_fill", "hole_diameter", ["felt"])
+        found.append(table.set_index("group").loc[f"over {edge} mm", ["sets", "odds_ratio"]])
+    exact, whole_mm = found
+    assert (exact["sets"], whole_mm["sets"]) == (400, 400)
+    assert whole_mm["odds_ratio"] == pytest.approx(exact["odds_ratio"], rel=0.2)
+
+
+def test_ties_and_shares_class_a_reading_alike():
+    sizes = np.repeat(np.arange(0.5, 7.0, 0.25), 3)
+    for step in (0, 0.1, 0.5, 1):
+        buttons = holes(sizes, step)
+        bands = answers(buttons, "hole_diameter").has
+        first, _, last = groups_of(buttons, "hole_diameter")
+        assert last.member.tolist() == bands[last.label].tolist()
+        assert (first.known & ~first.member).tolist() == bands["up to 1.55 mm"].tolist()
 
 
 def test_only_sets_on_which_both_are_known_count():

@@ -129,6 +129,14 @@ def test_the_kits_bands_have_ascending_edges():
         assert edges
 
 
+@pytest.mark.parametrize(
+    ("size", "band"), [(13.43, "up to 13.45 mm"), (13.46, "over 13.45 to 19.55 mm")]
+)
+def test_a_bands_name_tells_where_it_is_cut(size, band):
+    found = answers(pd.DataFrame({"diameter_mm": [size]}), "diameter")
+    assert list(found.has.columns) == [band]
+
+
 # step of the reading in mm -> sizes in mm -> how many lie between bands (edges 1.55, 2.55, 4.55)
 READ_TO = [
     (0.1, [1.4, 1.5, 1.6, 2.5, 2.6, 4.5, 4.6], 0),  # callipers

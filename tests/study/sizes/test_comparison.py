@@ -99,6 +99,17 @@ def test_a_period_without_sizes_has_no_estimate():
     assert compare_sizes(pd.DataFrame(), TWO, "early", "late")["superiority"].isna().all()
 
 
+def test_a_period_of_a_few_sets_has_no_median_as_in_the_table_of_periods():
+    table = compare_sizes(survey([10.0] * 4, np.arange(10.0, 31.0)), TWO, "early", "late")
+    assert table["median_first_mm"].isna().all()
+    assert table["median_second_mm"].tolist() == pytest.approx([20, 20], abs=1e-5)
+    assert table[["difference_mm", "superiority", "superiority_low"]].isna().all(axis=None)
+    five = compare_sizes(survey([10.0] * 5, np.arange(10.0, 31.0)), TWO, "early", "late")
+    assert five["median_first_mm"].tolist() == pytest.approx([10, 10], abs=1e-5)
+    assert five[["difference_mm", "superiority"]].notna().all(axis=None)
+    assert five["superiority_low"].isna().all()
+
+
 def test_left_open_the_earliest_and_latest_period_with_enough_sets_are_compared():
     three = PeriodScheme("three", "Three", "invented", (Period("first", 1780, 1799), *TWO.periods))
     buttons = pd.concat(

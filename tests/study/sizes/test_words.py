@@ -117,8 +117,10 @@ def test_nothing_to_compare_is_said(buttons):
     )
 
 
-def test_named_periods_without_sizes_are_said():
-    table = compare_sizes(survey([16.0] * 12, []), TWO, "early", "late")
+@pytest.mark.parametrize("late", [0, 4])
+def test_named_periods_of_too_few_sizes_are_said(late):
+    table = compare_sizes(survey([16.0] * 12, [20.0] * late), TWO, "early", "late")
     assert size_comparison_findings(table) == [
-        "Sizes cannot be compared: with a size, 12 sets dated to early and 0 sets dated to late."
+        "Sizes cannot be compared, for want of 5 sets in each: 12 sets dated to early and "
+        f"{late} sets dated to late."
     ]
