@@ -156,7 +156,8 @@ def _figure(
         )
         for placed, term in zip(plan.place(sheet), drawn):
             draw_shares(placed, split_rows(by_term[term], len(placed.middles)))
-        draw_foot(sheet, plan, "share of the sets examined")
+        marks = " (dot and line)" if told["few"].any() else ""  # squares and bars are counts
+        draw_foot(sheet, plan, f"share of the sets examined{marks}")
         figure = sheet.figure
     shown_terms = drawn[: len(plan.panels)]
     words = [*words, *unknown_words(field, every)]

@@ -56,6 +56,12 @@ def test_a_row_has_its_share_its_interval_its_bounds_and_its_counts():
     assert "12 of 39 (+81)" in _words(drawn)
 
 
+def test_a_scale_under_counts_and_shares_says_which_marks_it_measures():
+    assert "share of the sets examined" in _words(_drawn((12, 27, 0), (0, 0, 0)))
+    mixed = _words(_drawn((12, 27, 0), (3, 5, 0)))
+    assert "share of the sets examined (dot and line)" in mixed
+
+
 def test_only_what_is_there_is_explained():
     everyone = " ".join(_words(_drawn((12, 27, 0), (0, 0, 0))))
     assert "interval" in everyone
