@@ -2,8 +2,8 @@
 
 Jupyter starts the kernel that a notebook names, and a researcher's machine may hold a ``python3``
 that is another Python without the kit. So the kernels of a run are told to be the Python that
-runs the kit. They keep no history and read no start-up files of the user's, and write nothing
-into the user's home.
+runs the kit. They keep no history and read no start-up files of the user's, write nothing into
+the user's home, and import nothing from the current folder, where received files may lie.
 """
 
 import sys
@@ -25,14 +25,18 @@ __all__ = ["Kernels", "NotStartedError", "warm_python"]
 def warm_python() -> "Iterator[WarmPython | None]":
     """Lend a warm Python to fork kernels from, on Linux, which can do so safely.
 
-    It warms up meanwhile.
+    It warms up meanwhile. None is lent where none can be started.
     """
     if sys.platform != "linux":
         yield None
         return
     from buttonstudy.publish.warm import WarmPython
 
-    warm = WarmPython()
+    try:
+        warm = WarmPython()
+    except OSError:  # as when the system allows no more processes
+        yield None
+        return
     try:
         yield warm
     finally:
@@ -103,9 +107,12 @@ class Kernels:
         environment = {
             "IPYTHONDIR": str(self._scratch),
             "MPLBACKEND": "module://matplotlib_inline.backend_inline",
+            "OPENBLAS_NUM_THREADS": "1",  # as in forked ones: the last digits may hang on it
             "PYTHONHASHSEED": "0",
         }
-        spec = get_kernel_dict() | {"env": environment}
+        command = [sys.executable, "-P", "-m", "ipykernel", "-f", "{connection_file}"]
+        command.append("--InteractiveShellApp.ignore_cwd=True")  # older ones do not heed -P
+        spec = get_kernel_dict() | {"argv": command, "env": environment}
         if self._warm is not None:
             forked = {"kernel_provisioner": {"provisioner_name": PROVISIONER}}
             spec["metadata"] = spec.get("metadata", {}) | forked

@@ -38,9 +38,11 @@ class WarmPython:
         self._lock = Lock()
         self.stopped = False
         self._process = subprocess.Popen(
-            [sys.executable, "-m", "buttonstudy.publish.warm_server"],
+            # No module is to come from the current folder, where received files may lie (-P).
+            [sys.executable, "-P", "-m", "buttonstudy.publish.warm_server"],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,  # whatever fails there, ordinary kernels take over
             env={**os.environ, **_SETTINGS},
             process_group=0,  # stopping from the keyboard is for the run, which stops this one
         )
@@ -51,16 +53,19 @@ class WarmPython:
         Parameters
         ----------
         arguments
-            What follows ``python -m ipykernel_launcher`` on a command line.
+            What follows ``python -m ipykernel`` on a command line.
         cwd, env
             The kernel's folder and environment.
 
         Raises
         ------
         OSError
-            If the warm process is gone.
+            If the warm process is gone or cannot fork.
         """
-        return Forked(self, int(self._ask({"start": arguments, "cwd": cwd, "env": dict(env)})))
+        pid = self._ask({"start": arguments, "cwd": cwd, "env": dict(env)})
+        if pid is None:
+            raise OSError("the warm Python could not fork")
+        return Forked(self, pid)
 
     def poll(self, pid: int) -> int | None:
         """Return a kernel's exit status, or None while it runs."""
@@ -79,7 +84,7 @@ class WarmPython:
                 with suppress(OSError):
                     pipe.close()
 
-    def _ask(self, question: Mapping[str, object]) -> Any:
+    def _ask(self, question: Mapping[str, object]) -> int | None:
         with self._lock:
             if self._process.stdin is None or self._process.stdout is None:
                 raise OSError("the warm Python has no pipes")
@@ -89,9 +94,10 @@ class WarmPython:
                 answer = self._process.stdout.readline()
             except ValueError as error:
                 raise OSError("the warm Python was stopped") from error
-        if not answer:
+        if not answer.endswith(b"\n"):  # nothing, or half a number
             raise OSError("the warm Python ended")
-        return json.loads(answer)
+        told: int | None = json.loads(answer)
+        return told
 
 
 class Forked:
@@ -112,8 +118,9 @@ class Forked:
         return self.poll() or 0
 
     def send_signal(self, number: int) -> None:
-        """Send a signal."""
-        os.kill(self.pid, number)
+        """Send a signal, unless the kernel has ended: its number may be another's by now."""
+        if self.poll() is None:
+            os.kill(self.pid, number)
 
     def terminate(self) -> None:
         """Ask the kernel to end."""
@@ -130,7 +137,7 @@ class ForkedProvisioner(LocalProvisioner):
     async def launch_kernel(self, cmd: list[str], **kwargs: Any) -> Any:
         """Fork the kernel, or start it in the ordinary way if that fails."""
         warm = getattr(self.parent, "warm", None)
-        after = cmd.index("ipykernel_launcher") + 1 if "ipykernel_launcher" in cmd else 0
+        after = cmd.index("ipykernel") + 1 if "ipykernel" in cmd else 0
         if warm is None or not after:
             return await super().launch_kernel(cmd, **kwargs)
         try:

@@ -14,7 +14,6 @@ import os
 import pkgutil
 import signal
 import sys
-from contextlib import suppress
 from importlib import import_module
 from typing import BinaryIO
 
@@ -69,10 +68,12 @@ def serve(questions: BinaryIO, answers: BinaryIO) -> None:
     """Fork kernels and tell what became of them, until no more questions can come."""
     ended: dict[int, int] = {}
     for line in questions:
-        asked = json.loads(line)
-        answer = _fork(asked) if "start" in asked else _poll(asked["poll"], ended)
-        answers.write(json.dumps(answer).encode() + b"\n")
-        answers.flush()
+        try:
+            asked = json.loads(line)
+            answer = _fork(asked) if "start" in asked else _poll(asked["poll"], ended)
+            answers.write(json.dumps(answer).encode() + b"\n")
+        except (OSError, ValueError):  # who asked died: half a question, or nobody to answer
+            return
 
 
 def _poll(pid: int, ended: dict[int, int]) -> int | None:
@@ -88,9 +89,13 @@ def _poll(pid: int, ended: dict[int, int]) -> int | None:
     return ended[pid]
 
 
-def _fork(asked: dict[str, object]) -> int:
+def _fork(asked: dict[str, object]) -> int | None:
+    """Fork a kernel; return its number, or None where the system allows no more processes."""
     server = os.getpid()
-    pid = os.fork()
+    try:
+        pid = os.fork()
+    except OSError:
+        return None
     if pid:
         return pid
     try:
@@ -122,21 +127,25 @@ def _become_kernel(asked: dict[str, object], server: int) -> None:
     if asked["cwd"]:
         os.chdir(str(asked["cwd"]))
     arguments = [str(word) for word in command] if isinstance(command, list) else []
-    sys.argv = ["ipykernel_launcher", *arguments]
+    sys.argv = ["ipykernel", *arguments]
     from ipykernel.kernelapp import IPKernelApp
 
     IPKernelApp.launch_instance(argv=arguments)
 
 
 def main() -> None:
-    """Keep the pipe for answers to ourselves, warm up, and serve."""
-    answers = os.fdopen(os.dup(1), "wb")
+    """Keep the pipe for answers to ourselves, warm up, and serve.
+
+    If something cannot be imported, end without a word: notebooks then start in the ordinary way,
+    and the one that needs it tells.
+    """
+    answers = os.fdopen(os.dup(1), "wb", buffering=0)
     os.dup2(2, 1)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    with suppress(
-        ImportError
-    ):  # what cannot be imported here is told by the notebook that needs it
+    try:
         warm_up()
+    except Exception:
+        return
     serve(sys.stdin.buffer, answers)
 
 

@@ -38,7 +38,7 @@ def can_be_read(data: bytes) -> bool:
     most = int(limit("unpacked-bytes"))
     try:
         ran = subprocess.run(
-            [sys.executable, "-c", _READ, str(most)],
+            [sys.executable, "-P", "-c", _READ, str(most)],
             input=data,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
