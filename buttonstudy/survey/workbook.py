@@ -20,8 +20,7 @@ def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
     """Read every sheet, hidden ones too; what cannot be read is noted among the problems."""
     if not _sane_archive(data, problems):
         return []
-    if data.startswith(OLD_WORKBOOK) and not can_be_read(data):
-        _tell_damaged("its inner order is broken", problems)
+    if data.startswith(OLD_WORKBOOK) and not can_be_read(data, problems):
         return []
     beside = look_beside(data)
     if beside.at_once and not _can_be_opened(beside, problems):

@@ -7,6 +7,8 @@ import io
 import os
 import re
 import struct
+import subprocess
+import sys
 import zipfile
 
 import pytest
@@ -102,7 +104,43 @@ def test_an_old_workbook_without_end_is_told(tmp_path):
     survey = told(tmp_path, data, "survey.xls")
     (problem,) = survey.problems.to_dict("records")
     assert problem["kind"] == "file-damaged"
+    assert "(its inner order is broken, or it needs more than " in problem["problem"]
     assert problem["what_to_do"].startswith("Open it in your spreadsheet program, let it repair")
+
+
+NOT_LOOKED_AT = [
+    (
+        subprocess.TimeoutExpired("python", 60),
+        "This workbook could not be read within 60 seconds: it is damaged, or the computer has "
+        "too much else to do.",
+        "Try once more. ",
+    ),
+    (
+        OSError(11, "Resource temporarily unavailable"),
+        "This workbook was not read: an old one (.xls) is first looked at by a program of its own, "
+        "which could not be started (resource temporarily unavailable).",
+        "Close other programs and try again, ",
+    ),
+]
+
+
+@pytest.mark.parametrize(("error", "says", "remedy"), NOT_LOOKED_AT)
+def test_why_an_old_workbook_was_not_looked_at_is_told(tmp_path, monkeypatch, error, says, remedy):
+    def fail(*_, **__):
+        raise error
+
+    monkeypatch.setattr("buttonstudy.survey.old_workbooks.subprocess.run", fail)
+    (problem,) = told(tmp_path, endless(), "survey.xls").problems.to_dict("records")
+    assert (problem["problem"], problem["level"]) == (says, "not read")
+    assert problem["what_to_do"].startswith(remedy)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the limit of memory is not heeded there")
+def test_a_file_beside_an_old_workbook_is_not_run(tmp_path, monkeypatch):
+    (tmp_path / "resource.py").write_text("from pathlib import Path; Path('run').touch()")
+    monkeypatch.chdir(tmp_path)
+    assert told(tmp_path, endless(), "survey.xls").problems["kind"].tolist() == ["file-damaged"]
+    assert not (tmp_path / "run").exists()
 
 
 def test_what_the_reader_of_workbooks_did_not_foresee_is_told(tmp_path, monkeypatch):
