@@ -19,7 +19,13 @@ from buttonstudy.draw.share_marks import draw_shares, few_words
 from buttonstudy.draw.share_sheet import draw_foot, share_sheet
 from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import limit
-from buttonstudy.study.telling.words import field_label, number_of, per_cent, range_of
+from buttonstudy.study.telling.words import (
+    WIDE_DATES_SHARED,
+    field_label,
+    number_of,
+    per_cent,
+    range_of,
+)
 
 __all__ = ["at_least_figure"]
 
@@ -102,7 +108,7 @@ def _caption(rows: pd.DataFrame, title: str) -> list[str]:
     return [
         f"{title}: {number_of(every['sets'], 'set')} in this survey, {whole(bounded)} of them with "
         "a bound in place of a count. “At least 2” allows two, three and more (Turnbull's "
-        "estimate). Wide dates are shared out over the periods.",
+        f"estimate). {WIDE_DATES_SHARED}",
         *period_words(rows),
     ]
 

@@ -28,12 +28,14 @@ from buttonstudy.draw.shown_terms import (
 from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.telling.words import (
+    WIDE_DATES_SHARED,
     field_label,
     listed,
     number_of,
     per_cent,
     range_of,
     term_label,
+    wilson_words,
 )
 
 __all__ = ["crossed_figure", "shares_figure"]
@@ -73,8 +75,7 @@ def shares_figure(
     name = f"{field_label(field)} by period".replace(" ", "-")
     rows, drawn = _worth_showing(table, "period", terms)
     title = f"{field_label(field).capitalize()} by period"
-    words = ["Wide dates are shared out over the periods."]
-    return _figure(rows, drawn, name, title, field, size, source, words)
+    return _figure(rows, drawn, name, title, field, size, source, [WIDE_DATES_SHARED])
 
 
 def crossed_figure(
@@ -208,10 +209,7 @@ def _caption(title: str, rows: pd.DataFrame, words: Sequence[str]) -> list[str]:
     examined = number_of(overall["examined"], "set")
     parts = [f"{title}: {examined} examined of {overall['sets']:.0f} in this survey.", *words]
     if not rows.loc[rows["examined"] > _NOTHING, "few"].all():
-        parts.append(
-            f"Intervals are {limit('confidence'):.0f} % Wilson intervals for the counts shown; "
-            f"they cover chance alone."
-        )
+        parts.append(wilson_words())
     return [*parts, *(period_words(rows) if "year_from" in rows else [])]
 
 

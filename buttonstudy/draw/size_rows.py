@@ -19,7 +19,7 @@ from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.sizes.counts import NO_SIZE
-from buttonstudy.study.telling.words import count, field_label, number_of
+from buttonstudy.study.telling.words import WIDE_DATES_SHARED, count, field_label, number_of
 
 __all__ = ["size_classes_figure", "sizes_by_period"]
 
@@ -178,7 +178,7 @@ def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]
     confidence = f"{limit('confidence'):.0f} %"
     parts = [
         f"{title}: {number_of(overall['sets'], 'set')} with a size. Each set counts once, its "
-        f"buttons sharing its weight; sets with wide dates are shared out over the periods."
+        f"buttons sharing its weight. {WIDE_DATES_SHARED}"
     ]
     if not rows["few"].all():
         parts.append(

@@ -56,7 +56,6 @@ _HOMES = {
     "reweighted_in_words": "comparison.reading_tables",
     "search_spacing": "sizes.spacing",
     "sensitivity_findings": "shares.sensitivity_words",
-    "set_keys": "evidence.sets",
     "share_findings": "telling.share_words",
     "share_sensitivity": "shares.otherwise",
     "shares_by_period": "shares.by_period",

@@ -9,6 +9,7 @@ import pytest
 import buttonstudy as bs
 from buttonstudy.publish.drafting import write_draft
 from buttonstudy.publish.errors import CallError
+from buttonstudy.study.evidence.sets import set_keys
 from buttonstudy.survey.drafting import DRAFT_COLUMNS, draft_mapping
 
 ABOUT_HEADINGS = {"heading-unknown", "heading-near", "heading-twice", "column-missing"}
@@ -145,7 +146,7 @@ def test_a_prefix_parts_the_numbers_of_two_surveys_and_links_stay_within_each(tm
     assert survey.buttons["button_id_wording"].tolist() == ["1", "2", "1", "2"]
     assert survey.buttons["found_inside"].tolist()[1::2] == ["1", "B-1"]
     assert survey.buttons["found_inside_wording"].tolist()[1::2] == ["inside 1"] * 2
-    assert bs.study.set_keys(survey.buttons).nunique() == 2
+    assert set_keys(survey.buttons).nunique() == 2
 
 
 def test_a_prefix_beside_another_field_is_refused(tmp_path, csv_file):

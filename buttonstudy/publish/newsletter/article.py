@@ -28,9 +28,6 @@ INVENTED_BRIEFLY = "Invented data, evidence of nothing."
 _ELSEWHERE = re.compile(r" in the table(?= only\.|:)")
 """Points to a table, which stands beside the figure in a report and not in an article."""
 
-_IN_METHOD = ("wide dates are shared out over the periods", "Wilson intervals")
-"""What a caption need not say where the box on method says it."""
-
 _PERIODS = " Periods: "
 _LONGEST = 6000
 
@@ -163,11 +160,14 @@ def _parts(article: Article) -> Iterator[Part]:
 
 
 def _without_method(caption: str, method: str) -> str:
-    """Leave out the sentences whose matter the box on method tells."""
-    told = [one.casefold() for one in _IN_METHOD if one.casefold() in method.casefold()]
-    sentences = caption.split(". ")
-    kept = [one for one in sentences if not any(matter in one.casefold() for matter in told)]
-    return f"{'. '.join(kept or sentences).removesuffix('.')}."
+    """Leave out the captions' stock sentences whose matter the box on method tells."""
+    from buttonstudy.study.telling.words import WIDE_DATES_SHARED, wilson_words
+
+    stock = {"wide dates are shared out": WIDE_DATES_SHARED, "Wilson intervals": wilson_words()}
+    for matter, sentence in stock.items():
+        if matter in method:
+            caption = caption.replace(f" {sentence}", "")
+    return caption
 
 
 def _without_known_periods(caption: str, listed: dict[str, int], number: int) -> str:

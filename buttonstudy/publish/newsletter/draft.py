@@ -138,8 +138,7 @@ def _teller(wanted: "Wanted") -> "Callable[[str], Told]":
 
 def _methods(chosen: Sequence[FigureChoice]) -> list[str]:
     """Give how the figures' numbers were got, sentences that several share only once."""
-    sentences = [one for choice in chosen for one in choice.method.split(". ")]
-    return list(dict.fromkeys(f"{one.removesuffix('.')}." for one in sentences))
+    return list(dict.fromkeys(one for choice in chosen for one in choice.method))
 
 
 def _read_by(survey: "Survey", wanted: "Wanted") -> list[str]:

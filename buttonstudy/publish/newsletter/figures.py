@@ -17,11 +17,11 @@ __all__ = ["FigureChoice", "chosen_figures", "figure_choices"]
 
 @dataclass(frozen=True, slots=True)
 class FigureChoice:
-    """One figure to choose: its name, the heading above it, and how its numbers were got."""
+    """One figure to choose: its name, its heading, and in sentences how its numbers were got."""
 
     name: str
     heading: str
-    method: str
+    method: tuple[str, ...]
 
 
 @cache
@@ -34,7 +34,7 @@ def figure_choices() -> dict[str, FigureChoice]:
     'Moulds'
     """
     return {
-        row["name"]: FigureChoice(row["name"], row["heading"], row["method"])
+        row["name"]: FigureChoice(row["name"], row["heading"], tuple(row["method"].split("|")))
         for row in rows("newsletter_figures")
     }
 

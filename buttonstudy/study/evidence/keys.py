@@ -1,4 +1,4 @@
-"""Which buttons are one set, and how a set's weight of one is shared over them."""
+"""Which buttons are one set, how its weight of one is shared over them, and what weights weigh."""
 
 import numpy as np
 import pandas as pd
@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 
 from buttonstudy.study.evidence.columns import Floats, texts
 
-__all__ = ["set_keys", "shared_weights"]
+__all__ = ["effective_number", "set_keys", "shared_weights"]
 
 
 def set_keys(buttons: pd.DataFrame) -> pd.Series:
@@ -49,3 +49,15 @@ def shared_weights(keys: NDArray[np.int64], has: NDArray[np.bool_]) -> Floats:
     """
     number = np.bincount(keys[has], minlength=keys.max(initial=-1) + 1)
     return np.where(has, 1 / np.maximum(number[keys], 1), 0.0)
+
+
+def effective_number(weights: Floats) -> float:
+    """Give the effective number of sets, (sum of weights)^2 / (sum of squares), of Kish 1965.
+
+    Examples
+    --------
+    >>> effective_number(np.array([1.0, 1.0, 0.5, 0.5]))
+    3.6
+    """
+    squares = float((np.asarray(weights) ** 2).sum())
+    return float(np.asarray(weights).sum()) ** 2 / squares if squares > 0 else 0.0

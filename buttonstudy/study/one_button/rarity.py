@@ -14,8 +14,7 @@ from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.dating import ALL_PERIODS, period_weights, wholly_within
-from buttonstudy.study.evidence.keys import set_keys
-from buttonstudy.study.evidence.resampling import effective_number
+from buttonstudy.study.evidence.keys import effective_number, set_keys
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.one_button.record import trait_fields
 from buttonstudy.study.shares.tally import clopper_pearson

@@ -14,7 +14,7 @@ from scipy import optimize, stats
 from buttonstudy.schemes import PeriodScheme, SchemeError, limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import period_weights
-from buttonstudy.study.evidence.resampling import effective_number
+from buttonstudy.study.evidence.keys import effective_number
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.sizes.evidence import SizeEvidence, Spread, size_evidence
 from buttonstudy.study.sizes.intervals import quantile_ends

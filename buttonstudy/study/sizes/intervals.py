@@ -23,7 +23,7 @@ from buttonstudy.study.evidence.dating import (
     period_weights,
     wholly_within,
 )
-from buttonstudy.study.evidence.resampling import effective_number
+from buttonstudy.study.evidence.keys import effective_number
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.shares.tally import clopper_pearson
 from buttonstudy.study.sizes.evidence import Spread, size_evidence

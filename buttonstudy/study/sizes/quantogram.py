@@ -26,17 +26,15 @@ class NullWaves:
 
     Attributes
     ----------
-    steps_mm
-        Steps looked at, shape (s,).
     waves
-        Quantogram values, shape (draws, s); missing where too few readings can tell.
+        Quantogram values at the steps looked at, shape (draws, s); missing where too few
+        readings can tell.
     mean, spread
         Mean and standard deviation over as many further draws, shape (s,). They are not taken
         from ``waves`` itself: a survey would then stand out from them more easily than the
         draws that helped to make them.
     """
 
-    steps_mm: Floats
     waves: Floats
     mean: Floats
     spread: Floats
@@ -158,7 +156,7 @@ def simulated_waves(
     waves *= np.sqrt(2 / np.maximum(counted, 1))
     waves[:, counted < max(fewest, 1)] = np.nan
     scale, held = waves[:draws], waves[draws:]
-    return NullWaves(steps, held, scale.mean(axis=0), scale.std(axis=0, ddof=1))
+    return NullWaves(held, scale.mean(axis=0), scale.std(axis=0, ddof=1))
 
 
 def highest_studentised(waves: Floats, null: NullWaves) -> tuple[int, float, float]:

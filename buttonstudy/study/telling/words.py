@@ -17,6 +17,7 @@ from buttonstudy.study.evidence.columns import texts
 from buttonstudy.study.evidence.sets import set_keys
 
 __all__ = [
+    "WIDE_DATES_SHARED",
     "as_common_as",
     "count",
     "field_label",
@@ -31,7 +32,11 @@ __all__ = [
     "span_in_words",
     "tenth_of",
     "term_label",
+    "wilson_words",
 ]
+
+WIDE_DATES_SHARED = "Wide dates are shared out over the periods."
+"""What captions say of figures by period."""
 
 _FILES_NAMED = 4
 
@@ -46,6 +51,14 @@ def field_label(field: str) -> str:
     """
     label = next((known.label for known in fields() if known.field == field), field)
     return label[:1].lower() + label[1:].replace("_", " ")
+
+
+def wilson_words() -> str:
+    """Say in a caption what the intervals of counted shares are."""
+    return (
+        f"Intervals are {limit('confidence'):.0f} % Wilson intervals for the counts shown; they "
+        f"cover chance alone."
+    )
 
 
 def term_label(term: str) -> str:

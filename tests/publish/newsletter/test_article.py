@@ -4,6 +4,7 @@ from types import SimpleNamespace
 
 from buttonstudy.draw.drawn import Drawn
 from buttonstudy.publish.newsletter.article import Article, Part, harmless
+from buttonstudy.study.telling.words import WIDE_DATES_SHARED, wilson_words
 
 FIGURE = SimpleNamespace()
 
@@ -45,12 +46,10 @@ def test_periods_are_listed_once_here_and_always_in_a_figures_own_caption():
 
 
 def test_a_caption_leaves_out_what_the_box_on_method_says():
-    caption = (
-        "Moulds: 9 sets. Wide dates are shared out over the periods. Two. 95 % Wilson intervals."
-    )
+    caption = f"Moulds: 9 sets, c. 1840. {WIDE_DATES_SHARED} Two. {wilson_words()}"
     method = "Sets with wide dates are shared out over the periods that their dates allow."
     article = made(part("a", caption), method=(method,))
-    assert article.parts[0].caption == "Figure 1. Moulds: 9 sets. Two. 95 % Wilson intervals."
+    assert article.parts[0].caption == f"Figure 1. Moulds: 9 sets, c. 1840. Two. {wilson_words()}"
     assert article.parts[0].drawn.caption == caption  # which may be printed alone
     assert made(part("a", caption)).parts[0].caption == f"Figure 1. {caption}"
 

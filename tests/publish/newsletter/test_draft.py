@@ -1,10 +1,14 @@
 """A survey becomes an article, with the kit's own sentences and the cautions it calls for."""
 
+import re
+
 import pytest
 
 from buttonstudy import study
 from buttonstudy.publish.errors import CallError
+from buttonstudy.publish.newsletter.figures import figure_choices
 from buttonstudy.schemes import SchemeError
+from buttonstudy.study.telling.words import WIDE_DATES_SHARED, wilson_words
 from buttonstudy.survey.load import load_survey
 
 
@@ -24,6 +28,25 @@ def test_the_article_says_how_numbers_were_got_and_what_they_cannot_say(article)
     assert "95 % Wilson intervals" in method
     assert "Dates were read by the convention “buttonstudy”." in method
     assert method.endswith("not of the buttons of a period.")
+
+
+def test_what_the_box_on_method_says_is_left_out_of_real_captions(article):
+    for stock, matter in ((WIDE_DATES_SHARED, "wide dates are"), (wilson_words(), "Wilson")):
+        own = [part for part in article.parts if stock in part.drawn.caption]
+        assert own
+        assert not any(matter in part.caption for part in own)
+        assert sum(matter in sentence for sentence in article.method) == 1
+    sizes, moulds = article.parts
+    assert "buttons sharing its weight." in sizes.caption
+    assert moulds.caption.startswith("Figure 2. Mould material by period: 40 sets examined")
+
+
+def test_sentences_on_method_are_whole_and_none_is_two(article):
+    for choice in figure_choices().values():
+        for sentence in choice.method:
+            assert sentence == sentence.strip()
+            assert sentence.endswith(".")
+            assert not re.search(r"[.!?] [A-Z]", sentence)
 
 
 def test_cautions_are_those_that_the_survey_calls_for(article):

@@ -1,7 +1,8 @@
 import numpy as np
 import pandas as pd
 import pytest
-from scipy import optimize
+from statsmodels.discrete.discrete_model import Logit
+from statsmodels.tools import add_constant
 
 from buttonstudy.study.comparison.turning import TURNING_COLUMNS, turning_years
 
@@ -33,20 +34,17 @@ def test_the_spike_is_dated_where_midpoints_and_bins_cannot(adversarial) -> None
 
 
 def test_sure_dates_give_the_logistic_regression() -> None:
-    """Against the maximum of the two-level logistic likelihood, found by scipy."""
+    """Against statsmodels' Logit; interval of the year by the delta method (Fieller's is near)."""
     buttons = surely_dated(1, 600)
     year = buttons["year_from"].to_numpy(float) + 0.5
-    has = (buttons["mould_material"] == "bone").to_numpy(float)
-
-    def minus_log_likelihood(values: np.ndarray) -> float:
-        chance = 1 / (1 + np.exp(-(year - values[0]) / np.exp(values[1])))
-        chance = np.clip(chance, 1e-12, 1 - 1e-12)
-        return -float((has * np.log(chance) + (1 - has) * np.log(1 - chance)).sum())
-
-    best = optimize.minimize(minus_log_likelihood, [1840, np.log(5)], method="Nelder-Mead").x
+    fit = Logit(buttons["mould_material"] == "bone", add_constant(year - 1840)).fit(disp=False)
+    start, slope = fit.params
+    gradient = np.array([-1 / slope, start / slope**2])
+    reach = 1.96 * np.sqrt(gradient @ fit.cov_params() @ gradient)
     row = turn(buttons)
-    assert row["turning_year"] == pytest.approx(best[0], abs=1.5)
-    assert row["change_years"] == pytest.approx(2 * np.log(3) * np.exp(best[1]), rel=0.3)
+    assert row["turning_year"] == pytest.approx(1840 - start / slope, abs=1.5)
+    assert (row["high"] - row["low"]) / 2 == pytest.approx(reach, abs=1)
+    assert row["change_years"] == pytest.approx(2 * np.log(3) / slope, rel=0.3)
     assert row["share_before"] < 0.03
     assert row["share_after"] > 0.97
 
