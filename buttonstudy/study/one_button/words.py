@@ -137,7 +137,7 @@ def _among(row: pd.Series) -> str:
         return f"no other set {place} has this size measured"
     others = f"{number_of(row['sets'], 'other set')} {place}"
     if row["few"]:
-        return f"{count(row['smaller'] * row['sets'])} of {others} smaller; too few to say more"
+        return f"{count(round(row['smaller'] * row['sets'], 4))} of {others} smaller; too few to say more"
     return (
         f"among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
         f"{row['median_mm']:.1f} mm); with its reading and these sets, anything from "
@@ -190,7 +190,8 @@ def lacking_sentence(table: pd.DataFrame) -> str:
         return "No other record of the survey answers what this one lacks."
     named = listed(str(label).lower() for label in telling["label"])
     inside = listed(str(label).lower() for label in telling.loc[telling["inside"], "label"])
-    first = f"Of what this record lacks, {named} would tell most, since sets differ in it."
+    them = "it" if len(telling) == 1 else "them"
+    first = f"Of what this record lacks, {named} would tell most, since sets differ in {them}."
     if not inside:
         return first
     return (
