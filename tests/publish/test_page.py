@@ -100,6 +100,13 @@ def test_sentences_notes_and_cautions_are_escaped(shown):
     assert "<p><strong>Caution.</strong> Lead &amp; mercury.</p><p>Blades.</p>" in caution
 
 
+def test_a_number_stays_with_its_unit_on_screen_and_is_plain_elsewhere(shown):
+    Page("sizes").say("Of 16 mm: 40 %, and 3 mmx.")
+    (said,) = shown
+    assert "Of 16\N{NO-BREAK SPACE}mm: 40\N{NO-BREAK SPACE}%, and 3 mmx." in said.html
+    assert said.record["sentences"] == ["Of 16 mm: 40 %, and 3 mmx."]
+
+
 def test_what_is_shown_in_a_notebook_carries_its_record(monkeypatch, drawn):
     published = {}
 

@@ -137,7 +137,8 @@ def _among(row: pd.Series) -> str:
         return f"no other set {place} has this size measured"
     others = f"{number_of(row['sets'], 'other set')} {place}"
     if row["few"]:
-        return f"{count(round(row['smaller'] * row['sets'], 4))} of {others} smaller; too few to say more"
+        smaller = count(round(row["smaller"] * row["sets"], 4))
+        return f"{smaller} of {others} smaller; too few to say more"
     return (
         f"among {others}, {per_cent(row['smaller'])} are smaller (half are smaller than "
         f"{row['median_mm']:.1f} mm); with its reading and these sets, anything from "
