@@ -131,7 +131,8 @@ def _shown(sheet: Sheet, columns: "pd.DataFrame", file: SurveyFile) -> Sheet:
     whole = Table((), sheet.first_row, sheet.rows, numbers, ())
     rows = [list(row) for row in sheet.rows]
     cells = coded_columns(sheet.rows, max((one.index for one in taken), default=-1) + 1)
-    for index, words in shown_cells(whole, taken, cells, sheet, file.data).items():
+    told = Problems(file.name)  # in reading the survey
+    for index, words in shown_cells(whole, taken, cells, sheet, file.data, told).items():
         for row, old, new in zip(rows, whole.column(index), words):
             row[index] = old if new == wording(old) else new
     return Sheet(sheet.name, rows, sheet.first_row, sheet.first_column, sheet.merged)

@@ -1,4 +1,4 @@
-"""What is known of a workbook's sheets beside their values: extents, errors shown, merged cells."""
+"""What is known of a workbook's sheets beside their values: extents with errors, merged cells."""
 
 import zipfile
 from collections.abc import Mapping, Sequence
@@ -6,13 +6,10 @@ from dataclasses import dataclass, field
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.extents import Extent, workbook_extents
-from buttonstudy.survey.formula_errors import Errors, formula_errors
-from buttonstudy.survey.open_document import CONTENT, ods_sheets
-from buttonstudy.survey.packed import DAMAGED, opened
+from buttonstudy.survey.open_document import ods_sheets
+from buttonstudy.survey.packed import BOOK, DAMAGED, named, opened
 
 __all__ = ["Beside", "look_beside"]
-
-_BINARY = "xl/workbook.bin"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +19,8 @@ class Beside:
     Parameters
     ----------
     extents
-        How far each sheet reaches; one that cannot be followed is missing. None for kinds of
-        workbook that are not looked into (.xls, .xlsb).
-    errors
-        What cells show whose formula came to nothing.
+        How far each sheet reaches, and which of its cells show errors; a sheet that cannot be
+        followed is missing. None for the kind of workbook that is not looked into (.xls).
     merged
         Merged areas, where the reader does not tell them.
     at_once
@@ -33,7 +28,6 @@ class Beside:
     """
 
     extents: Mapping[str, Extent] | None = None
-    errors: Mapping[str, Errors] = field(default_factory=dict)
     merged: Mapping[str, Sequence[tuple[int, int, int, int]]] = field(default_factory=dict)
     at_once: bool = False
 
@@ -44,14 +38,9 @@ def look_beside(data: bytes) -> Beside:
         return Beside()
     try:
         with opened(data) as archive:
-            names = archive.namelist()
-            if CONTENT in names:
-                return _of_ods(archive)
-            if _BINARY in names:
-                return Beside()
-            extents = workbook_extents(archive, limit("sheet-cells"))
-            may_show = {name for name, extent in extents.items() if extent.errors}
-            return Beside(extents, formula_errors(archive, may_show))
+            if named(archive, BOOK) in archive.namelist():
+                return Beside(workbook_extents(archive, limit("sheet-cells")))
+            return _of_ods(archive)
     except DAMAGED:
         return Beside({})
 

@@ -9,22 +9,29 @@ followed tag by tag.
 """
 
 import re
+import sys
 import zipfile
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from xml.parsers import expat
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 from buttonstudy.survey.packed import DAMAGED, blocks, column_number, sheet_parts
+from buttonstudy.survey.sheet_cells import SheetCell, between_marks, cells_by_tags, is_plain
 
-__all__ = ["Extent", "followed", "workbook_extents"]
+__all__ = ["Errors", "Extent", "workbook_extents"]
 
 _ERROR = b't="e"'
-_CELL = rb'<c(?! r="%s"(?: s="\d+")?+(?: t="%s\w*+")?+/?>)'
-_NOT_NARROW = re.compile(_CELL % (rb"[A-Z]\d{1,6}", rb"[a-df-z]"))  # or one that shows an error
-_NOT_PLAIN = re.compile(_CELL % (rb"[A-Z]{1,3}\d{1,7}", rb""))
+_NOT_NARROW = re.compile(  # or one that shows an error
+    rb'<c(?! r="[A-Z]\d{1,6}"(?: s="\d+")?+(?: t="[a-df-z]\w*+")?+/?>)'
+)
+_NARROW_ROWS, _NARROW_COLUMNS = 999_999, 26  # the farthest that such cells can stand
+_ERROR_TAG = rb'<c r="([A-Z]{1,3})(\d{1,7})"(?: s="\d+")? t="e">'
+_ERROR_BEGINS = re.compile(_ERROR_TAG)
+_ERROR_CELL = re.compile(
+    _ERROR_TAG + rb"(?:<f(?:\s[^<>]*)?(?:/>|>[^<]*</f>))?<v>([^<&]{1,40})</v></c>"
+)
 _REFERENCE = re.compile(rb'<c r="([A-Z]{1,3})(\d{1,7})')
-_PREFIXED = re.compile(rb":c[\s/>]")
-_PLACE = re.compile(r"([A-Za-z]{1,3})(\d{1,9})")
+
+Errors = dict[tuple[int, int], str]
 
 
 @dataclass(slots=True)
@@ -36,14 +43,16 @@ class Extent:
     first_row, first_column, last_row, last_column
         Its ends, both included; none while no cell is known.
     errors
-        Whether a cell may show an error.
+        What cells show whose formula came to nothing (#DIV/0!, #N/A and the like), by row from 1
+        and column from 0. The workbook reader gives such cells as blank, and a blank means "not
+        recorded".
     """
 
     first_row: int = 0
     first_column: int = 0
     last_row: int = 0
     last_column: int = 0
-    errors: bool = False
+    errors: Errors = field(default_factory=dict)
 
     def add(self, row: int, column: int) -> None:
         """Take in one more cell."""
@@ -77,7 +86,7 @@ def workbook_extents(archive: zipfile.ZipFile, enough: float) -> Mapping[str, Ex
         try:
             extent = _at_a_glance(blocks(archive, part))
             if extent is None or extent.cells() > enough:
-                extent = _by_its_tags(blocks(archive, part))
+                extent = _by_its_tags(blocks(archive, part), enough)
             found[name] = extent
         except DAMAGED:
             continue
@@ -86,82 +95,56 @@ def workbook_extents(archive: zipfile.ZipFile, enough: float) -> Mapping[str, Ex
 
 def _at_a_glance(parts: Iterator[bytes]) -> Extent | None:
     """Give a rectangle that holds a plainly written sheet; None if it is written otherwise."""
-    extent = Extent()
-    for cells in _between_marks(parts):
-        if cells is None or _PREFIXED.search(cells):
+    extent, begun = Extent(), b""
+    for block in between_marks(parts):
+        if block is None:
             return None
+        cells = begun + block
+        begun = b""
         if not _NOT_NARROW.search(cells):  # the usual case; the rest is slower
             extent.add(1, 1)
-            extent.add(999_999, 26)
+            extent.add(_NARROW_ROWS, _NARROW_COLUMNS)
             continue
-        if _NOT_PLAIN.search(cells):
+        if not is_plain(cells):
             return None
-        extent.errors |= _ERROR in cells
         if references := _REFERENCE.findall(cells):
             letters, digits = zip(*references)
             rows, columns = set(map(int, digits)), set(map(column_number, set(letters)))
             extent.add(min(rows), min(columns))
             extent.add(max(rows), max(columns))
+        if _ERROR in cells:
+            whole, begun = _before_last_error(cells)
+            if len(begun) > len(block) or not _add_errors(extent, whole):
+                return None
+    return None if begun else extent
+
+
+def _before_last_error(cells: bytes) -> tuple[bytes, bytes]:
+    """Cut off a cell that shows an error and does not end within these cells."""
+    last = cells.rfind(b"<c r=")
+    if last < 0 or not _ERROR_BEGINS.match(cells, last) or b"</c>" in cells[last:]:
+        return cells, b""
+    return cells[:last], cells[last:]
+
+
+def _add_errors(extent: Extent, cells: bytes) -> bool:
+    """Note the errors of plainly written cells; tell whether all are."""
+    found = _ERROR_CELL.findall(cells)
+    for letters, digits, shown in found:
+        text = sys.intern(shown.decode("utf-8", "replace"))
+        extent.errors[int(digits), column_number(letters) - 1] = text
+    return len(found) == len(_ERROR_BEGINS.findall(cells))
+
+
+def _by_its_tags(parts: Iterator[bytes], enough: float) -> Extent:
+    """Follow the cells of a sheet one by one; errors are kept as long as it may be taken up."""
+    extent = Extent()
+
+    def at_cell(cell: SheetCell) -> None:
+        if cell.filled:
+            extent.add(cell.row, cell.column)
+        if cell.error and extent.cells() <= enough:
+            extent.errors[cell.row, cell.column - 1] = sys.intern(cell.error)
+
+    cells_by_tags(parts, at_cell)
     return extent
-
-
-def _between_marks(parts: Iterator[bytes]) -> Iterator[bytes | None]:
-    """Give what stands between the tags that begin and end the cells; None where these are odd."""
-    begun = ended = False
-    for part in parts:
-        if not begun:
-            place = part.find(b"sheetData")
-            if place < 0:
-                continue
-            if part[place - 1 : place] != b"<":
-                yield None
-            begun, part = True, part[place + len(b"sheetData") :]
-        if not ended:
-            cells, mark, part = part.partition(b"</sheetData>")
-            ended = bool(mark)
-            yield cells
-        if ended and b"sheetData" in part:
-            yield None
-    if not ended:
-        yield None
-
-
-def _by_its_tags(parts: Iterator[bytes]) -> Extent:
-    """Follow the cells of a sheet one by one, however they are written, as readers do."""
-    extent = Extent(errors=True)
-    row = column = 0
-
-    def at_tag(tag: str, attributes: dict[str, str]) -> None:
-        nonlocal row, column
-        name = tag.rpartition(":")[2]
-        if name == "row":
-            row, column = int(attributes.get("r") or row + 1), 0
-        elif name == "c":
-            column += 1
-            if place := _PLACE.fullmatch(attributes.get("r", "")):
-                row, column = int(place[2]), column_number(place[1].encode())
-        elif name in ("v", "is", "f"):
-            extent.add(row, column)
-
-    followed(parts, at_tag)
-    return extent
-
-
-def followed(parts: Iterator[bytes], at_tag: Callable[[str, dict[str, str]], object]) -> None:
-    """Call a function for each tag that begins an element.
-
-    Raises
-    ------
-    DAMAGED
-        If it is no well-formed XML, or declares what no workbook does.
-    """
-    parser = expat.ParserCreate()
-    parser.StartElementHandler = at_tag
-    parser.StartDoctypeDeclHandler = _refuse
-    for part in parts:
-        parser.Parse(part, False)
-    parser.Parse(b"", True)
-
-
-def _refuse(*_declared: object) -> None:
-    raise ValueError("a document type is declared")

@@ -246,7 +246,8 @@ def _read_sheets(
             tell_columns(taken, table, sheet.name, problems)
             cells = coded_columns(table.rows, len(taken))
             tell_missing(taken, cells, table, sheet.name, problems)
-            for index, worded in shown_cells(table, taken, cells, sheet, file.data).items():
+            shown = shown_cells(table, taken, cells, sheet, file.data, problems)
+            for index, worded in shown.items():
                 cells[index] = coded(worded)
             frame = read_records(table, taken, cells, sheet.name, rules, problems)
             columns.extend(_column_rows(taken, cells, file.name, sheet.name))

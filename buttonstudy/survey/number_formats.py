@@ -7,33 +7,36 @@ style, and the workbook's list of styles gives each style its format.
 
 import re
 import zipfile
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from functools import cache
-from xml.etree import ElementTree
 
-from buttonstudy.schemes import rows
+from buttonstudy.schemes import limit, rows
 from buttonstudy.survey.packed import (
+    BOOK,
     DAMAGED,
-    beginning,
     blocks,
     column_number,
-    local,
+    followed,
+    named,
     opened,
     sheet_parts,
 )
+from buttonstudy.survey.sheet_cells import SheetCell, between_marks, cells_by_tags, is_plain
 from buttonstudy.survey.sheets import column_letter
 
-__all__ = ["number_formats"]
+__all__ = ["UnreadFormatsError", "number_formats"]
 
 _STYLES = "xl/styles.xml"
 _GENERAL = "General"
-_CELL = re.compile(rb"<(?:\w+:)?c\s[^>]*>")
-_PLAIN = b'<c r="'
-_PLACE = re.compile(rb"""\sr\s*=\s*["']([A-Za-z]+)(\d+)["']""")
-_STYLE = re.compile(rb"""\ss\s*=\s*["'](\d+)["']""")
+
+Formats = dict[tuple[int, int], str]
 
 
-def number_formats(data: bytes, sheet: str, columns: Collection[int]) -> dict[tuple[int, int], str]:
+class UnreadFormatsError(ValueError):
+    """The number formats of an .xlsx workbook cannot be looked up."""
+
+
+def number_formats(data: bytes, sheet: str, columns: Collection[int]) -> Formats:
     """Look up the number formats of the cells of some columns.
 
     Parameters
@@ -49,50 +52,80 @@ def number_formats(data: bytes, sheet: str, columns: Collection[int]) -> dict[tu
     -------
     dict
         Place of a cell (row 1-based, column 0-based) to its format, for those with any but the
-        usual one. Empty if the workbook is no .xlsx or cannot be looked into.
+        usual one. Empty if the file is no .xlsx workbook.
+
+    Raises
+    ------
+    UnreadFormatsError
+        If it is one and its formats cannot be told.
     """
     if not columns:
         return {}
     try:
-        with opened(data) as archive:
-            part = sheet_parts(archive)[sheet]
-            formats = _formats(archive)
-            return {
-                place: formats[style] for place, style in _styled(archive, part, columns, formats)
-            }
+        archive = opened(data)
     except DAMAGED:
         return {}
+    with archive:
+        if named(archive, BOOK) not in archive.namelist():
+            return {}
+        try:
+            formats = _formats(archive)
+            part = sheet_parts(archive).get(sheet) if formats else None
+            return _of_cells(archive, part, columns, formats) if part else {}
+        except DAMAGED as error:
+            raise UnreadFormatsError(" ".join(str(error).split())[:120]) from error
 
 
-def _styled(
-    archive: zipfile.ZipFile, part: str, columns: Collection[int], styles: Collection[int]
-) -> Iterator[tuple[tuple[int, int], int]]:
-    """Give the cells of some columns that have one of some styles, and their style."""
-    if not styles:
-        return
-    letters, numbers = "|".join(map(column_letter, columns)), "|".join(map(str, styles))
-    plain = re.compile(rf'<c r="(?:{letters})\d+"[^>]*? s="(?:{numbers})"'.encode())
-    for block in blocks(archive, part):
-        for cell in (plain if _PLAIN in block else _CELL).finditer(block):
-            place, style = _PLACE.search(cell[0]), _STYLE.search(cell[0])
-            if place and style and int(style[1]) in styles:
-                column = column_number(place[1]) - 1
-                if column in columns:
-                    yield (int(place[2]), column), int(style[1])
+def _of_cells(
+    archive: zipfile.ZipFile, part: str, columns: Collection[int], formats: Mapping[int, str]
+) -> Formats:
+    """Give the formats of the cells of some columns, by pattern where the sheet allows it."""
+    # In a plain sheet a cell without a style is of the first, which may have a format too.
+    letters, style = "|".join(map(column_letter, columns)), r' s="(\d+)"'
+    style = rf"(?:{style}|(?! s=))" if 0 in formats else style
+    cell = re.compile(rf'<c r="({letters})(\d+)"{style}'.encode())
+    found: Formats = {}
+    for cells in between_marks(blocks(archive, part)):
+        if cells is None or not is_plain(cells):
+            return _of_cells_by_tags(blocks(archive, part), columns, formats)
+        for one in cell.finditer(cells):
+            if form := formats.get(int(one[3] or 0)):
+                found[int(one[2]), column_number(one[1]) - 1] = form
+    return found
+
+
+def _of_cells_by_tags(
+    parts: Iterator[bytes], columns: Collection[int], formats: Mapping[int, str]
+) -> Formats:
+    found: Formats = {}
+
+    def at_cell(cell: SheetCell) -> None:
+        if cell.filled and cell.column - 1 in columns and cell.style in formats:
+            found[cell.row, cell.column - 1] = formats[cell.style]
+
+    cells_by_tags(parts, at_cell)
+    return found
 
 
 def _formats(archive: zipfile.ZipFile) -> dict[int, str]:
     """Give the format of each style that has any but the usual one, by the style's number."""
-    if _STYLES not in archive.namelist():
+    if named(archive, _STYLES) not in archive.namelist():
         return {}
-    styles = ElementTree.fromstring(beginning(archive, _STYLES))
-    own = {
-        one.get("numFmtId", ""): one.get("formatCode", "")
-        for one in styles.iter()
-        if local(one.tag) == "numFmt"
-    }
-    lists = (one for one in styles if local(one.tag) == "cellXfs")
-    numbers = [style.get("numFmtId", "0") for style in next(lists, ())]
+    own: dict[str, str] = {}
+    numbers: list[str] = []
+    path: list[str] = []
+    most = limit("cell-formats")
+
+    def begins(tag: str, attributes: dict[str, str]) -> None:
+        path.append(tag.rpartition(":")[2])
+        if path[1:] == ["numFmts", "numFmt"]:  # there are others, of conditional formats
+            own[attributes.get("numFmtId", "")] = attributes.get("formatCode", "")
+        elif path[1:] == ["cellXfs", "xf"]:
+            numbers.append(attributes.get("numFmtId", "0"))
+        if max(len(own), len(numbers)) > most:
+            raise ValueError(f"there are more than {most:,.0f} of them")
+
+    followed(blocks(archive, _STYLES), begins, lambda _tag: path.pop())
     formats = (own.get(number) or _implied().get(number, _GENERAL) for number in numbers)
     return {style: form for style, form in enumerate(formats) if form != _GENERAL}
 

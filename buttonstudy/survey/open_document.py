@@ -7,8 +7,8 @@ billions of cells; and a merged area is told by its first cell.
 import zipfile
 from dataclasses import dataclass, field
 
-from buttonstudy.survey.extents import Extent, followed
-from buttonstudy.survey.packed import blocks
+from buttonstudy.survey.extents import Extent
+from buttonstudy.survey.packed import blocks, followed
 
 __all__ = ["CONTENT", "OdsSheet", "ods_sheets"]
 

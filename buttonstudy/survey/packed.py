@@ -11,11 +11,22 @@ import re
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from xml.etree import ElementTree
 from xml.parsers import expat
 
-__all__ = ["DAMAGED", "beginning", "blocks", "column_number", "local", "opened", "sheet_parts"]
+from buttonstudy.schemes import limit
+
+__all__ = [
+    "BOOK",
+    "DAMAGED",
+    "blocks",
+    "column_number",
+    "followed",
+    "named",
+    "opened",
+    "sheet_parts",
+]
 
 DAMAGED = (
     *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError, expat.ExpatError),
@@ -23,9 +34,8 @@ DAMAGED = (
 )
 """What may come up in looking into a workbook that is none, or is broken."""
 
-_INDEX = 4_000_000  # bytes; more than any workbook's list of sheets, or of styles
+BOOK = "xl/workbook.xml"
 _BLOCK = 1_000_000
-_LONGEST = 4_000_000  # bytes without a tag; a cell holds at most 32,767 characters
 _ID = re.compile(r"(?:\{.*\})?id")
 
 
@@ -36,13 +46,13 @@ def opened(data: bytes) -> zipfile.ZipFile:
 
 def sheet_parts(archive: zipfile.ZipFile) -> dict[str, str]:
     """Give the archive's part that holds each sheet of an .xlsx workbook, by the sheet's name."""
-    book = ElementTree.fromstring(beginning(archive, "xl/workbook.xml"))
-    links = ElementTree.fromstring(beginning(archive, "xl/_rels/workbook.xml.rels"))
+    book = _list(archive, BOOK)
+    links = _list(archive, "xl/_rels/workbook.xml.rels")
     targets = {link.get("Id"): link.get("Target", "") for link in links}
     return {
         sheet.get("name", ""): _path(targets.get(_link(sheet), ""))
         for sheet in book.iter()
-        if local(sheet.tag) == "sheet"
+        if _local(sheet.tag) == "sheet"
     }
 
 
@@ -56,18 +66,22 @@ def _path(target: str) -> str:
     return target.lstrip("/") if target.startswith("/") else f"xl/{target}"
 
 
-def local(tag: str) -> str:
+def _local(tag: str) -> str:
     """Give a tag's name without its namespace."""
     return tag.rpartition("}")[2]
 
 
-def beginning(archive: zipfile.ZipFile, part: str) -> bytes:
-    """Read a short part, such as a list of sheets; of one far too long only the beginning."""
-    with archive.open(_named(archive, part)) as file:
-        return file.read(_INDEX)
+def _list(archive: zipfile.ZipFile, part: str) -> ElementTree.Element:
+    """Read a short part that lists others."""
+    longest = int(limit("workbook-index-bytes"))
+    with archive.open(named(archive, part)) as file:
+        data = file.read(longest + 1)
+    if len(data) > longest:
+        raise ValueError(f"{part} is longer than {longest} bytes")
+    return ElementTree.fromstring(data)
 
 
-def _named(archive: zipfile.ZipFile, part: str) -> str:
+def named(archive: zipfile.ZipFile, part: str) -> str:
     """Find a part by its name, whose letters' case does not matter."""
     names = archive.namelist()
     same = (name for name in names if name.replace("\\", "/").casefold() == part.casefold())
@@ -82,16 +96,43 @@ def blocks(archive: zipfile.ZipFile, part: str) -> Iterator[bytes]:
     ValueError
         If there is no tag for so long that it is no part of a workbook.
     """
-    kept = b""
-    with archive.open(_named(archive, part)) as file:
+    kept, longest = b"", limit("bytes-without-tag")
+    with archive.open(named(archive, part)) as file:
         while block := file.read(_BLOCK):
             block = kept + block
             end = block.rfind(b"<")
-            if end < 0 or len(block) - end > _LONGEST:
+            if end < 0 or len(block) - end > longest:
                 raise ValueError(f"{part} holds {len(block)} bytes without a tag")
             kept = block[end:]
             yield block[:end]
     yield kept
+
+
+def followed(
+    parts: Iterator[bytes],
+    begins: Callable[[str, dict[str, str]], object],
+    ends: Callable[[str], object] | None = None,
+    says: Callable[[str], object] | None = None,
+) -> None:
+    """Call a function for each tag that begins an element, for each that ends one, for each text.
+
+    Raises
+    ------
+    DAMAGED
+        If it is no well-formed XML, or declares what no workbook does.
+    """
+    parser = expat.ParserCreate()
+    parser.StartElementHandler = begins
+    parser.EndElementHandler = ends
+    parser.CharacterDataHandler = says
+    parser.StartDoctypeDeclHandler = _refuse
+    for part in parts:
+        parser.Parse(part, False)
+    parser.Parse(b"", True)
+
+
+def _refuse(*_declared: object) -> None:
+    raise ValueError("a document type is declared")
 
 
 def column_number(letters: bytes) -> int:

@@ -13,13 +13,19 @@ from buttonstudy.readings.lengths.mangled import number_format_reading
 from buttonstudy.schemes import fields
 from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.headings import Column
-from buttonstudy.survey.number_formats import number_formats
+from buttonstudy.survey.number_formats import UnreadFormatsError, number_formats
+from buttonstudy.survey.problems import Problems
 from buttonstudy.survey.sheets import Cell, Sheet, wording
 from buttonstudy.survey.tables import Table
 
 
 def shown_cells(
-    table: Table, columns: Sequence[Column], cells: Sequence[Coded], sheet: Sheet, data: bytes
+    table: Table,
+    columns: Sequence[Column],
+    cells: Sequence[Coded],
+    sheet: Sheet,
+    data: bytes,
+    problems: Problems,
 ) -> dict[int, list[Cell]]:
     """Word the cells of size columns as they are shown.
 
@@ -31,6 +37,8 @@ def shown_cells(
         The sheet it stands in.
     data
         The workbook's bytes.
+    problems
+        Where it is told if the formats cannot be looked up.
 
     Returns
     -------
@@ -47,9 +55,24 @@ def shown_cells(
         and (kinds := _sought(cells[column.index].kinds, not column.unit))
     }
     places = {sheet.first_column + index: index for index in wanted}
-    formats = number_formats(data, sheet.name, places)
+    try:
+        formats = number_formats(data, sheet.name, places)
+    except UnreadFormatsError as error:
+        _tell_unread(str(error), sheet.name, problems)
+        return {}
     told = {places[column] for _, column in formats}
     return {index: _worded(table, sheet, index, wanted[index], formats) for index in sorted(told)}
+
+
+def _tell_unread(why: str, sheet: str, problems: Problems) -> None:
+    problems.add(
+        "formats-not-read",
+        f"The formats of this workbook's cells cannot be read ({why}). A unit that only a format "
+        "shows, or a fraction that was turned into a date, was not seen.",
+        "Open it in your spreadsheet program, save it again, and read it again; or look through "
+        "the sizes of this sheet.",
+        sheet=sheet,
+    )
 
 
 def _sought(kinds: Collection[type], numbers_too: bool) -> tuple[type, ...]:

@@ -5,15 +5,19 @@ workbook's XML: how far a sheet reaches, errors that cells show, number formats.
 """
 
 import io
+from collections.abc import Collection
 
 from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.beside import Beside, look_beside
 from buttonstudy.survey.old_workbooks import OLD_WORKBOOK, can_be_read
-from buttonstudy.survey.packed import DAMAGED, opened
+from buttonstudy.survey.open_document import CONTENT
+from buttonstudy.survey.packed import BOOK, DAMAGED, opened
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter
+
+_BINARY = "xl/workbook.bin"
 
 
 def read_workbook(data: bytes, problems: Problems) -> list[Sheet]:
@@ -84,7 +88,8 @@ def _read_sheet(
             for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
         )
         rows = raw.to_python(skip_empty_area=True)
-        for (row, column), shown in beside.errors.get(name, {}).items():
+        errors = beside.extents[name].errors if beside.extents else {}
+        for (row, column), shown in errors.items():
             down, across = row - 1 - first_row, column - first_column
             if 0 <= down < len(rows) and 0 <= across < len(rows[down]):
                 rows[down][across] = shown
@@ -148,11 +153,13 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
     try:
         with opened(data) as archive:
             unpacked = sum(entry.file_size for entry in archive.infolist())
-            names = [name.casefold() for name in archive.namelist()]
+            names = [name.replace("\\", "/").casefold() for name in archive.namelist()]
     except DAMAGED:
         return True  # calamine says better what is wrong
     if len(set(names)) < len(names):  # readers differ in which of two they take
         _tell_damaged("it holds a part twice", problems)
+        return False
+    if not _of_one_kind(names, problems):
         return False
     if unpacked <= limit("unpacked-bytes"):
         return True
@@ -164,6 +171,24 @@ def _sane_archive(data: bytes, problems: Problems) -> bool:
         level=NOT_READ,
     )
     return False
+
+
+def _of_one_kind(names: Collection[str], problems: Problems) -> bool:
+    """Refuse binary workbooks, and those of which readers would differ in what they are."""
+    kinds = [kind for kind in (BOOK, _BINARY, CONTENT) if kind in names]
+    if len(kinds) > 1:
+        _tell_damaged("it holds workbooks of two kinds", problems)
+        return False
+    if kinds == [_BINARY]:
+        problems.add(
+            "binary-workbook",
+            "This is a binary workbook (.xlsb), which is not read: how far its sheets reach, and "
+            "which cells show errors, cannot be told beforehand.",
+            "Open it in your spreadsheet program, save it as .xlsx, and name that file.",
+            level=NOT_READ,
+        )
+        return False
+    return True
 
 
 def _short(error: BaseException) -> str:

@@ -12,6 +12,7 @@ import xlsxwriter
 from openpyxl import load_workbook
 
 import buttonstudy as bs
+from buttonstudy.schemes import limit
 from buttonstudy.survey.beside import look_beside
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
@@ -237,3 +238,47 @@ def test_a_workbook_that_holds_a_part_twice_is_not_read(tmp_path):
     assert problems["problem"].tolist() == [
         "This workbook is damaged and cannot be opened (it holds a part twice)."
     ]
+
+
+def with_parts(data, parts):
+    book = io.BytesIO(data)
+    with zipfile.ZipFile(book, "a") as archive:
+        for name, content in parts.items():
+            archive.writestr(name, content)
+    return book.getvalue()
+
+
+@pytest.mark.parametrize("other", ["xl/workbook.bin", "XL\\Workbook.BIN", "content.xml"])
+def test_a_workbook_that_pretends_to_be_of_another_kind_is_not_read(tmp_path, other):
+    with zipfile.ZipFile(io.BytesIO(ods(row(cell())))) as archive:
+        content = archive.read("content.xml") if other == "content.xml" else b""
+    path = tmp_path / "survey.xlsx"
+    path.write_bytes(with_parts(xlsx(TOO_FAR["no extent stated"]), {other: content}))
+    assert bs.load_survey(path).problems["problem"].tolist() == [
+        "This workbook is damaged and cannot be opened (it holds workbooks of two kinds)."
+    ]
+
+
+def test_a_binary_workbook_is_to_be_saved_as_another_kind(tmp_path):
+    path = tmp_path / "survey.xlsb"
+    book = io.BytesIO()
+    with zipfile.ZipFile(book, "w") as archive:
+        archive.writestr("xl/workbook.bin", b"")
+    path.write_bytes(book.getvalue())
+    told = bs.load_survey(path).problems
+    assert told["kind"].tolist() == ["binary-workbook"]
+    assert (
+        told["problem"].iloc[0].startswith("This is a binary workbook (.xlsb), which is not read")
+    )
+    assert told["what_to_do"].iloc[0] == (
+        "Open it in your spreadsheet program, save it as .xlsx, and name that file."
+    )
+
+
+def test_what_a_glance_takes_a_narrow_sheet_for_is_within_the_limit():
+    # Else every sheet would be followed tag by tag, at many times the time.
+    book = io.BytesIO()
+    with xlsxwriter.Workbook(book) as new:
+        new.add_worksheet("Narrow").write(4, 25, "x")
+    extent = look_beside(book.getvalue()).extents["Narrow"]
+    assert 5 * 26 < extent.cells() <= limit("sheet-cells")
