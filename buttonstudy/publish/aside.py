@@ -153,14 +153,12 @@ def _claimed(place: Path) -> Iterator[Working]:
         held = _hold(working.lock, create=True)
         if held and working.lock.exists():
             break
-        working.lock.unlink(missing_ok=True)  # another run took it for a dead one's just now
+        _let_go(working.lock, held)  # another run took it for a dead one's just now
     try:
         yield working
     finally:
         _take_away(working)
-        if held is not None:
-            held.close()
-        working.lock.unlink(missing_ok=True)
+        _let_go(working.lock, held)
 
 
 def move_into_place(working: Working, *, fresh: bool = False) -> bool:
@@ -224,12 +222,15 @@ def clear_leftovers(parent: Path) -> None:
         held = _hold(lock, create=False)
         if held is None:
             continue
-        with held:
-            working = Working(parent / name.removeprefix("."), token)
+        working = Working(parent / name.removeprefix("."), token)
+        try:
             if working.earlier.exists() and not working.place.exists():
                 working.earlier.rename(working.place)
             _take_away(working)
-            lock.unlink(missing_ok=True)
+        except OSError:  # the next run tries again
+            held.close()
+        else:
+            _let_go(lock, held)
 
 
 def _take_away(working: Working) -> None:
@@ -244,8 +245,10 @@ def _hold(lock: Path, *, create: bool) -> IO[bytes] | None:
     """Open and lock a file, or return None if another run holds it or has just removed it."""
     try:
         file = lock.open("xb" if create else "r+b")
-    except FileNotFoundError:
-        return None
+    except OSError:
+        if create:
+            raise
+        return None  # it is gone, or another user's
     try:
         if sys.platform == "win32":
             import msvcrt
@@ -259,6 +262,20 @@ def _hold(lock: Path, *, create: bool) -> IO[bytes] | None:
         file.close()
         return None
     return file
+
+
+def _let_go(lock: Path, held: IO[bytes] | None) -> None:
+    """Take a lock's file away and let go of it.
+
+    It is taken away while it is held, so that nobody else can hold it in between. Windows does
+    not let go of the name of a file that is open, and there it is taken away afterwards.
+    """
+    with suppress(OSError):
+        lock.unlink(missing_ok=True)
+    if held is not None:
+        held.close()
+    with suppress(OSError):
+        lock.unlink(missing_ok=True)
 
 
 def _cannot_write(path: Path, error: OSError) -> str:

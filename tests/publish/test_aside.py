@@ -121,6 +121,67 @@ def test_a_folder_that_a_dead_run_had_moved_away_is_put_back(tmp_path):
     assert names(tmp_path) == ["report"]
 
 
+@pytest.fixture
+def as_on_windows(monkeypatch):
+    """Let no file be taken away while it is open; give the files that were opened for a lock."""
+    held = []
+
+    def hold(lock, *, create):
+        file = whole(lock, create=create)
+        held.append((lock, file))
+        return file
+
+    def unlink(path, missing_ok=False):
+        if any(lock == path and file and not file.closed for lock, file in held):
+            raise PermissionError(13, "The file is used by another process", str(path))
+        take_away(path, missing_ok)
+
+    whole, take_away = aside._hold, aside.Path.unlink
+    monkeypatch.setattr(aside, "_hold", hold)
+    monkeypatch.setattr(aside.Path, "unlink", unlink)
+    return held
+
+
+def test_a_lock_is_taken_away_where_open_files_stay(tmp_path, as_on_windows):
+    dead = Working(tmp_path / "report", "abcd")
+    dead.lock.touch()
+    write_aside(tmp_path / "a.txt", b"first")
+    assert names(tmp_path) == ["a.txt"]
+    assert [file.closed for _, file in as_on_windows] == [True, True]
+
+
+def test_a_lock_that_another_run_took_away_is_not_kept_open(tmp_path, monkeypatch, as_on_windows):
+    there = aside.Path.exists
+
+    def exists(path):  # the first lock was taken for a dead run's
+        return path.suffix != ".lock" or (len(as_on_windows) > 1 and there(path))
+
+    monkeypatch.setattr(aside.Path, "exists", exists)
+    with working_folder(tmp_path / "report"):
+        assert [file.closed for _, file in as_on_windows] == [True, False]
+    assert names(tmp_path) == []
+
+
+@pytest.mark.parametrize("fails", ["rename", "open"])
+def test_leftovers_that_cannot_be_taken_away_hinder_nobody(tmp_path, monkeypatch, fails):
+    dead = Working(tmp_path / "report", "abcd")
+    fill(dead.earlier, "first")
+    dead.lock.touch()
+    whole = getattr(aside.Path, fails)
+
+    def fail(path, *given):
+        if path in (dead.earlier, dead.lock):
+            raise PermissionError(13, "Permission denied", str(path))
+        return whole(path, *given)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(aside.Path, fails, fail)
+        write_aside(tmp_path / "a.txt", b"first")
+    assert (dead.earlier / "page.html").read_text() == "first"
+    clear_leftovers(tmp_path)
+    assert names(tmp_path) == ["a.txt", "report"]
+
+
 def test_a_place_below_a_file_is_refused_in_words(tmp_path):
     (tmp_path / "file").touch()
     with (
