@@ -213,12 +213,15 @@ def _write_table(folder: Path, name: str, frame: "pd.DataFrame") -> dict[str, ob
 
 
 def _write_own(folder: Path, one: OwnTable) -> dict[str, object]:
-    """Write a table of the researcher's own again, in the form of the others."""
+    """Write what a table of the researcher's own says, in the form of the others."""
     frame = own_frame(one)
     text = frame.to_csv(index=False, lineterminator="\r\n")
     written = _written(folder / f"own-{one.name}.csv", f"own-{one.name}", text.encode())
     words = one.setting.replace("_", " ")
-    says = f"A column of the researcher's own table ({words}), as it stands."
+    says = (
+        f"A column of the researcher's own table ({words}), as text, without blanks around it and "
+        "without blank rows; an apostrophe stands before what begins like a formula."
+    )
     fields = [
         {"name": heading, "type": "string", "title": heading, "description": says}
         for heading in frame.columns

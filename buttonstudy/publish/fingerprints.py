@@ -25,9 +25,10 @@ def fingerprint_of_files(paths: Iterable[Path], root: Path | None = None) -> str
 
 def files_below(place: Path) -> list[Path]:
     """Return a file itself, or all files of a folder in the order of their names."""
-    if place.is_file():
-        return [place]
-    return sorted(path for path in place.rglob("*") if path.is_file()) if place.is_dir() else []
+    try:
+        return [place] if place.is_file() else sorted(filter(Path.is_file, place.rglob("*")))
+    except (OSError, ValueError):  # such as a name longer than any file's
+        return []
 
 
 @cache

@@ -8,7 +8,7 @@ of its own in which nobody has changed anything; only such a folder is ever repl
 import hashlib
 import json
 import platform
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from importlib import metadata
 from pathlib import Path
 from typing import cast
@@ -23,6 +23,7 @@ __all__ = [
     "read_record",
     "replaceable",
     "versions",
+    "without_folder",
     "write_record",
 ]
 
@@ -118,9 +119,26 @@ def read_record(place: Path) -> dict[str, object] | None:
     try:
         record = json.loads((place / RECORD_FILE).read_text(encoding="utf-8"))
         known = record["holds"] == _HOLDS and isinstance(record["files"], dict)
-    except (OSError, ValueError, KeyError, TypeError):
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
     return cast(dict[str, object], record) if known else None
+
+
+def without_folder(folder: Path, values: object) -> object:
+    """Return values in which a run's passing folder is called ``.``, as the report itself.
+
+    Examples
+    --------
+    >>> without_folder(Path("reports/Möbel"), {"outputs": "reports/Möbel", "seed": 1})
+    {'outputs': '.', 'seed': 1}
+    """
+    if isinstance(values, str):
+        return values.replace(folder.as_posix(), ".")
+    if isinstance(values, dict):
+        return {name: without_folder(folder, value) for name, value in values.items()}
+    if isinstance(values, Sequence):
+        return [without_folder(folder, value) for value in values]
+    return values
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:

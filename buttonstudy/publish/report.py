@@ -17,12 +17,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from buttonstudy.publish.aside import Working, move_into_place, working_folder, write_aside
+from buttonstudy.publish.aside import Working, move_into_place, working_folder
 from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.describing import count_of, holdings, level_counts
 from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.executed import tidy
 from buttonstudy.publish.failures import Failure
+from buttonstudy.publish.given import PHOTOGRAPHS, own_files, report_values
 from buttonstudy.publish.kernels import warm_python
 from buttonstudy.publish.notebooks import (
     Notebook,
@@ -32,7 +33,6 @@ from buttonstudy.publish.notebooks import (
     notebooks_folder,
     set_parameters,
 )
-from buttonstudy.publish.own_tables import own_tables
 from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
@@ -53,7 +53,6 @@ if TYPE_CHECKING:
 __all__ = ["ReportResult", "make_report"]
 
 _DEFAULT_PERIODS = "british-reigns"
-_PHOTOGRAPHS = "photographs"
 _NOTEBOOKS = "notebooks"
 
 
@@ -243,16 +242,14 @@ def nothing_read(survey: "Survey") -> str:
 def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None") -> tuple[Ran, ...]:
     """Save the survey and run the notebooks on it."""
     save_survey(survey, folder / SAVED_SURVEY)
-    given = _values(plan, survey, folder)
-    copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / _PHOTOGRAPHS)
-    own = [*plan.choices.reading().values(), plan.choices.periods, *plan.parameters.values()]
+    given = report_values(plan.choices, survey, folder)
+    copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / PHOTOGRAPHS)
+    own = own_files(plan.choices, plan.parameters)
     jobs = []
     for notebook in plan.notebooks:
         told = set_parameters(notebook, plan.parameters, given)
         executed = folder / _NOTEBOOKS / f"{notebook.name}.ipynb"
-        jobs.append(
-            Job(notebook, told, executed, made_from(notebook, told, folder, survey, map(str, own)))
-        )
+        jobs.append(Job(notebook, told, executed, made_from(notebook, told, folder, survey, own)))
     last = last_report(plan.place)
     taken = take_over(jobs, last, plan.kits, plan.progress) if plan.reuse else {}
     to_run = sorted(
@@ -295,39 +292,6 @@ def _periods(plan: _Plan) -> str:
     ]
     chosen = [plan.choices.periods, plan.parameters.get("period_scheme", ""), *declared]
     return next((name for name in chosen if name), _DEFAULT_PERIODS)
-
-
-def _values(plan: _Plan, survey: "Survey", folder: Path) -> dict[str, Value]:
-    """Return the parameters that a report sets itself.
-
-    A user's own tables are copied into the report, where its notebooks read them: the report
-    stays whole when the tables change or it is handed on.
-    """
-    values: dict[str, Value] = {
-        "surveys": [(folder / SAVED_SURVEY).as_posix()],
-        "outputs": folder.as_posix(),
-        "photographs": (folder / _PHOTOGRAPHS).as_posix(),
-        # An archive keeps its own conventions, which its notebooks are not to ask otherwise.
-        **{name: survey.settings[name] for name in ("date_convention", "size_classes")},
-    }
-    copies = _copied(plan.choices, folder / "schemes")
-    for name, value in plan.choices.for_notebooks().items():
-        values[name] = copies[name].as_posix() if name in copies else value
-    return values
-
-
-def _copied(choices: Choices, to: Path) -> dict[str, Path]:
-    """Copy a user's own tables, each below the name of what it was chosen for.
-
-    What was accepted is copied too: no notebook asks for it, but whoever repeats the report does.
-    """
-    chosen = {**choices.for_notebooks(), "accepted": choices.accepted}
-    copies = {}
-    for one in own_tables(chosen):
-        place = Path(chosen[one.setting])
-        copy = copies[one.setting] = to / one.setting / place.name
-        write_aside(copy / one.file.name if place.is_dir() else copy, one.file.read_bytes())
-    return copies
 
 
 def _hand_over(working: Working, failures: Sequence[Failure]) -> Path:

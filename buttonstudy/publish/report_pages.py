@@ -14,7 +14,7 @@ from buttonstudy.publish.csv_files import write_csv
 from buttonstudy.publish.html import NotebookBody, notebook_body
 from buttonstudy.publish.index_page import Link, Masthead, PageCard, index_page, problems_page
 from buttonstudy.publish.pages import render
-from buttonstudy.publish.provenance import versions, write_record
+from buttonstudy.publish.provenance import versions, without_folder, write_record
 from buttonstudy.publish.reuse import files_of
 from buttonstudy.publish.running import Ran
 from buttonstudy.publish.surveys import About
@@ -129,7 +129,7 @@ def run_record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]
             {
                 "name": one.job.notebook.name,
                 "title": one.job.notebook.title,
-                "parameters": _without(folder, one.job.parameters),
+                "parameters": without_folder(folder, one.job.parameters),
                 "seconds": round(one.seconds, 1),
                 "failure": str(one.failure) if one.failure else None,
                 "taken_over": one.taken_over,
@@ -140,17 +140,6 @@ def run_record(facts: Facts, ended: datetime, folder: Path) -> dict[str, object]
         ],
         "versions": versions(),
     }
-
-
-def _without(folder: Path, values: object) -> object:
-    """Return values in which the run's passing folder is called ``.``, as the report itself."""
-    if isinstance(values, str):
-        return values.replace(folder.as_posix(), ".")
-    if isinstance(values, dict):
-        return {name: _without(folder, value) for name, value in values.items()}
-    if isinstance(values, Sequence):
-        return [_without(folder, value) for value in values]
-    return values
 
 
 def _write(path: Path, text: str) -> None:

@@ -9,8 +9,8 @@ in doubt is made again.
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict, cast
+from pathlib import Path, PureWindowsPath
+from typing import TYPE_CHECKING, TypedDict, TypeGuard, cast
 
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.captions import CAPTION_FILES, read_captions
@@ -23,7 +23,7 @@ from buttonstudy.publish.fingerprints import (
 )
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
-from buttonstudy.publish.provenance import read_record, versions
+from buttonstudy.publish.provenance import read_record, versions, without_folder
 from buttonstudy.publish.running import Job, Ran
 
 if TYPE_CHECKING:
@@ -41,6 +41,7 @@ _CHANGED = {
     "versions": "a library has changed",
 }
 _WRITTEN_BY_THE_RUN = ("survey/", "schemes/", "photographs/")
+_LONGEST_SECONDS = 1e9
 _TABLES_OF_THE_RUN = {"buttons.csv", "columns.csv", "problems.csv"}
 
 
@@ -77,13 +78,35 @@ class LastReport:
 
 
 def last_report(place: Path) -> LastReport | None:
-    """Return the finished report at a place, or None if there is none."""
+    """Return the finished report at a place, or None if there is none, or none in good order."""
     record = read_record(place)
     if record is None or not record.get("finished"):
         return None
-    notebooks = cast(list[_NotebookRecord], record.get("notebooks", []))
+    notebooks = record.get("notebooks")
+    if not isinstance(notebooks, list) or not all(_in_order(one) for one in notebooks):
+        return None
     hashes = cast(dict[str, str], record["files"])
     return LastReport(place, hashes, {one["name"]: one for one in notebooks})
+
+
+def _in_order(one: object) -> TypeGuard[_NotebookRecord]:
+    """Tell whether what a record says of a notebook is such as the kit writes it."""
+    if not isinstance(one, dict) or not isinstance(one.get("name"), str):
+        return False
+    seconds, hashes, files = one.get("seconds", 0), one.get("made_from", {}), one.get("files", [])
+    return (
+        isinstance(seconds, int | float)
+        and 0 <= seconds < _LONGEST_SECONDS
+        and isinstance(hashes, dict)
+        and isinstance(files, list)
+        and all(isinstance(name, str) and _is_below(name) for name in files)
+    )
+
+
+def _is_below(name: str) -> bool:
+    """Tell whether a name leads to something below a folder, on every system."""
+    path = PureWindowsPath(name)
+    return bool(path.parts) and not path.anchor and ".." not in path.parts
 
 
 def made_from(
@@ -91,7 +114,7 @@ def made_from(
     parameters: Mapping[str, Value],
     folder: Path,
     survey: "Survey",
-    own: Iterable[str],
+    own: Iterable[Path],
 ) -> dict[str, str]:
     """Return a hash of each thing that a notebook's results hang on.
 
@@ -106,16 +129,15 @@ def made_from(
     survey
         The survey as understood.
     own
-        What was chosen or set; names of files and folders among it are looked into.
+        The files of a researcher's own that it may read.
     """
     sources = survey.sources[["file", "sha256"]].astype(str).to_dict("records")
-    told = json.dumps(dict(parameters), sort_keys=True).replace(folder.as_posix(), ".")
+    told = json.dumps(without_folder(folder, dict(parameters)), sort_keys=True)
     settings = json.dumps(survey.settings, sort_keys=True)
-    own_files = [path for name in own if name for path in files_below(Path(name))]
     return {
         "surveys": fingerprint(json.dumps(sources).encode()),
         "set": fingerprint(f"{told} {settings}".encode()),
-        "own tables": fingerprint_of_files(own_files),
+        "own tables": fingerprint_of_files(own),
         "photographs": fingerprint_of_files(files_below(folder / "photographs"), folder),
         "notebook": fingerprint(notebook.path.read_bytes()),
         "kit": kit_fingerprint(),
@@ -202,5 +224,5 @@ def _outputs(job: Job) -> Path:
 def _unchanged(last: LastReport, name: str) -> bool:
     try:
         return last.hashes.get(name) == fingerprint((last.folder / name).read_bytes())
-    except OSError:
+    except (OSError, ValueError):
         return False

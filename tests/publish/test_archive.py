@@ -3,6 +3,7 @@
 import csv
 import json
 import re
+from pathlib import Path
 
 import frictionless
 import pandas as pd
@@ -194,6 +195,10 @@ def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
         "own-vocabulary-own.csv",
     }
     assert own["own-accepted-right.csv"]["title"] == "The researcher's own table: accepted"
+    assert own["own-accepted-right.csv"]["schema"]["fields"][0]["description"] == (
+        "A column of the researcher's own table (accepted), as text, without blanks around it and "
+        "without blank rows; an apostrophe stands before what begins like a formula."
+    )
     assert "'=Nr,button_id" in (folder / "own-mapping-number.csv").read_text(encoding="utf-8")
     mappings = tmp_path / "again"
     mappings.mkdir()
@@ -201,6 +206,16 @@ def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
         path.rename(mappings / path.name)
     again = bs.load_survey(tmp_path / "survey.csv", mapping=mappings)
     pd.testing.assert_frame_equal(again.buttons, survey.buttons)
+
+
+def test_a_name_of_a_scheme_is_never_that_of_a_folder(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("survey.csv").write_text("Button no.,Diameter (mm)\n1,16\n", encoding="utf-8")
+    for folder in ("buttonstudy", "us-society"):
+        Path(folder).mkdir()
+        Path(folder, "private.csv").write_text("Button no.,Owner\n1,Ada Tarn\n", encoding="utf-8")
+    folder = export_survey(bs.load_survey("survey.csv"), "out", SAID)
+    assert not [path.name for path in folder.iterdir() if "own" in path.name]
 
 
 def test_a_number_below_nought_in_a_table_of_ones_own_stays_one(tmp_path):

@@ -3,6 +3,7 @@
 import json
 import shutil
 from io import StringIO
+from pathlib import Path
 
 import pytest
 
@@ -11,6 +12,7 @@ from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.failures import Failure
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.report import make_report
+from buttonstudy.publish.reuse import last_report
 from buttonstudy.publish.running import Ran
 
 SURVEY = "Button no.,Across,Cover material\n1,16,linen\n2,15.9,silk\n"
@@ -80,6 +82,16 @@ def results(study):
     }
 
 
+def test_what_is_set_is_known_again_whatever_letters_the_folder_has(survey, notebooks):
+    notebook = type("Notebook", (), {"path": notebooks / "drawing.ipynb"})
+    folders = (Path("Möbel") / name for name in (".a.new", ".b.new"))
+    one, other = (
+        reuse.made_from(notebook, {"outputs": folder.as_posix()}, folder, survey, ())["set"]
+        for folder in folders
+    )
+    assert one == other
+
+
 def test_what_would_come_out_the_same_is_taken_over(study):
     before, seconds = results(study), study.record()["notebooks"][0]["seconds"]
     result, told = study.make()
@@ -136,6 +148,40 @@ def test_what_has_changed_is_run_again(study, change, why):
     result, told = study.make()
     assert f"drawing: is run again, since {why}" in told
     assert not result.finished
+
+
+MALFORMED = [
+    lambda record: record.update(notebooks="drawing"),
+    lambda record: record.update(notebooks=["drawing"]),
+    lambda record: record.pop("notebooks"),
+    lambda record: record["notebooks"][0].pop("name"),
+    lambda record: record["notebooks"][0].update(seconds="quick"),
+    lambda record: record["notebooks"][0].update(seconds=10**400),
+    lambda record: record["notebooks"][0].update(made_from=["all"]),
+    lambda record: record["notebooks"][0].update(files="figures"),
+    lambda record: record["notebooks"][0]["files"].append(1),
+    *(
+        lambda record, name=name: record["notebooks"][0]["files"].append(name)
+        for name in ("", "/etc/motd", "figures/../../a.txt", "C:a.txt", "..\\a.txt")
+    ),
+]
+
+
+@pytest.mark.parametrize("spoil", MALFORMED)
+def test_a_record_that_is_not_in_order_is_that_of_no_report(study, spoil):
+    assert last_report(study.place) is not None
+    study.change_record(spoil)
+    assert last_report(study.place) is None
+
+
+def test_a_record_without_an_end_is_none(study):
+    (study.place / "provenance.json").write_text("[" * 100_000)
+    assert last_report(study.place) is None
+
+
+def test_a_name_that_can_be_no_files_is_that_of_a_changed_one(study):
+    study.change_record(lambda record: record["notebooks"][0]["files"].append("a\0b"))
+    assert "files of it are missing or changed in the last report" in study.make()[1]
 
 
 def test_what_is_set_otherwise_is_run_again(study):
