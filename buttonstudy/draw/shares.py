@@ -22,6 +22,7 @@ from buttonstudy.draw.shown_terms import (
     examined_rows,
     not_drawn_words,
     rare_groups_together,
+    together_words,
     unknown_words,
     worth_a_panel,
 )
@@ -30,7 +31,6 @@ from buttonstudy.schemes import fields, limit
 from buttonstudy.study.telling.words import (
     WIDE_DATES_SHARED,
     field_label,
-    listed,
     number_of,
     per_cent,
     range_of,
@@ -108,7 +108,7 @@ def crossed_figure(
         words.append("Groups of which no set was examined are in the table only.")
     rows, together = rare_groups_together(rows, by)
     if together:
-        words.append(f"{len(together)} others: {listed(map(shortened, together))}.")
+        words.append(together_words(together))
     words += unknown_words(by, list(dict.fromkeys(table.loc[table["kind"] == "group", "group"])))
     return _figure(rows, drawn, name, title, field, size, source, words)
 

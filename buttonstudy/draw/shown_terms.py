@@ -22,6 +22,7 @@ __all__ = [
     "examined_rows",
     "not_drawn_words",
     "rare_groups_together",
+    "together_words",
     "unknown_words",
     "worth_a_panel",
 ]
@@ -86,6 +87,19 @@ def rare_groups_together(rows: pd.DataFrame, by: str) -> tuple[pd.DataFrame, lis
         first[name] = first["term"].map(summed[name])
     first["label"] = f"{len(rare)} others"
     return pd.concat([rows[~together], with_shares(first)]).sort_index(kind="stable"), rare
+
+
+def together_words(names: Sequence[str]) -> str:
+    """Name the groups that share one row, the first of them where there are many.
+
+    Examples
+    --------
+    >>> together_words(["horn", "ivory"])
+    '2 others: horn and ivory.'
+    """
+    named = [shortened(name) for name in names[:_NAMED]]
+    more = len(names) - len(named)
+    return f"{len(names)} others: {listed([*named, *([f'{more} more'] if more else [])])}."
 
 
 def not_drawn_words(rows: pd.DataFrame, terms: Sequence[str]) -> str:

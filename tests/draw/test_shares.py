@@ -198,6 +198,8 @@ def test_many_groups_of_single_sets_are_told_by_the_share_of_them_all():
     assert "thread: bone 10 of 40 (25 %, 14 to 40 %); 40 others 10 of 40 (25 %, 14 to 40 %)" in (
         drawn.alt_text
     )
+    named = "40 others: stuff 0, stuff 1, stuff 10, stuff 11, stuff 12, stuff 13 and 34 more."
+    assert named in drawn.caption
     rows = labelled(table, "group")
     together = rare_groups_together(rows, "mould_material")[0]
     other, bone = (
