@@ -16,8 +16,6 @@ from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, TO_CONFIRM, P
 from buttonstudy.survey.sheets import Sheet
 
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab"}
-_LINES_TO_JUDGE = 200
-_LINE_BREAKS_IN_A_CELL = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +43,16 @@ def decode(data: bytes) -> tuple[str, str]:
     """
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return data.decode("utf-16", errors="replace"), "UTF-16"
-    head = data[:2000]
+    head = data[: int(limit("encoding-bytes"))]
     if b"\x00" in head:
         for name, zeros in (("utf-16-le", head[1::2]), ("utf-16-be", head[0::2])):
-            if zeros.count(0) > 0.4 * len(zeros):
+            if zeros.count(0) > limit("utf-16-share") * len(zeros):
                 return data.decode(name, errors="replace"), "UTF-16"
         raise ValueError("the file is not text")
     try:
         return data.decode("utf-8-sig"), "UTF-8"
     except UnicodeDecodeError:
-        if sum(byte < 9 or 13 < byte < 32 for byte in head) > 0.02 * len(head):
+        if sum(byte < 9 or 13 < byte < 32 for byte in head) > limit("odd-byte-share") * len(head):
             raise ValueError("the file is not text") from None
         return data.decode("cp1252", errors="replace"), "Windows-1252"
 
@@ -68,7 +66,7 @@ def find_separator(text: str) -> str:
     ';'
     """
     scores = {}
-    lines = list(islice(io.StringIO(text, newline=""), _LINES_TO_JUDGE))
+    lines = list(islice(io.StringIO(text, newline=""), int(limit("separator-lines"))))
     for separator in SEPARATORS:
         try:
             widths = Counter(len(row) for row in csv.reader(lines, delimiter=separator) if row)
@@ -123,6 +121,7 @@ def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | No
     shared: dict[str, str] = {}  # a wording that comes again is kept once
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
     widest, most, begun = 1, limit("sheet-cells"), 0
+    most_breaks = limit("cell-line-breaks")
     while True:
         try:
             for row in reader:
@@ -131,7 +130,7 @@ def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | No
                 if len(rows) * widest > most:
                     _tell_too_large(len(rows), widest, problems)
                     return None
-                if reader.line_num - len(rows) > _LINE_BREAKS_IN_A_CELL:
+                if reader.line_num - len(rows) > most_breaks:
                     _tell_long_cells(row, len(rows), problems)
                 begun = reader.line_num
             break
@@ -174,7 +173,7 @@ def _tell_unread(lines: int, row: int, problems: Problems) -> None:
 
 def _tell_long_cells(row: list[str], number: int, problems: Problems) -> None:
     for cell in row:
-        if cell.count("\n") > _LINE_BREAKS_IN_A_CELL:
+        if cell.count("\n") > limit("cell-line-breaks"):
             problems.add(
                 "quote-not-closed",
                 f"One cell runs over {cell.count(chr(10)) + 1} lines: a quotation mark is "

@@ -15,8 +15,6 @@ from buttonstudy.schemes.units import unit_named
 from buttonstudy.survey.headings import field_of, is_heading
 from buttonstudy.survey.sheets import Cell, Sheet, wording
 
-_FEWEST_HEADINGS = 2
-
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -108,7 +106,7 @@ def _score(cells: Sequence[Cell], known: Collection[str]) -> int:
     texts = [cell.strip() for cell in cells if isinstance(cell, str) and cell.strip()]
     filled = sum(1 for cell in cells if cell != "")
     names = {text.casefold() for text in texts if is_heading(text) or _flat(text) in known}
-    if len(names) < _FEWEST_HEADINGS and not (len(names) == filled == 1):
+    if len(names) < limit("fewest-headings") and not (len(names) == filled == 1):
         return 0
     return len(names) if len(names) >= filled * limit("heading-share") else 0
 
@@ -159,7 +157,7 @@ def _has_groups(sheet: Sheet, start: int) -> bool:
     """Tell whether the row above the headings groups them, rather than being a title."""
     above, below = sheet.rows[start - 1], sheet.rows[start]
     groups = _spread(sheet, start - 1)
-    if sum(1 for cell in above if cell != "") < _FEWEST_HEADINGS:
+    if sum(1 for cell in above if cell != "") < limit("fewest-headings"):
         return False
     gained = sum(
         1

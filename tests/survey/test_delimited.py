@@ -5,6 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from buttonstudy.schemes import limit
+from buttonstudy.survey import delimited
 from buttonstudy.survey.delimited import decode, find_separator, read_delimited
 from buttonstudy.survey.problems import Problems
 
@@ -98,3 +100,17 @@ def test_every_cell_comes_back_from_text_that_a_csv_writer_wrote(rows):
     sheet, form = read_delimited(buffer.getvalue().encode(), Problems("a.csv"))
     assert form.separator == "comma"
     assert [list(row) for row in sheet.rows[1:]] == rows
+
+
+def test_how_many_line_breaks_a_cell_may_have_is_a_limit_of_the_table(monkeypatch):
+    text = b'No,Notes\n1,"a\nb\nc\nd"\n'
+    usual = Problems("survey.csv")
+    read_delimited(text, usual)
+    assert not usual.rows
+    monkeypatch.setattr(
+        delimited, "limit", lambda name: 2 if name == "cell-line-breaks" else limit(name)
+    )
+    told = Problems("survey.csv")
+    read_delimited(text, told)
+    assert [(row[2], row[7]) for row in told.rows] == [(2, "quote-not-closed")]
+    assert told.rows[0][5].startswith("One cell runs over 4 lines")

@@ -5,9 +5,8 @@ from collections.abc import Iterator
 
 import pandas as pd
 
+from buttonstudy.schemes import limit
 from buttonstudy.survey.checks.finding import Finding, listed, row_names, words
-
-_SHOWN = 3
 
 
 def repeated_numbers(buttons: pd.DataFrame) -> Iterator[Finding]:
@@ -19,13 +18,14 @@ def repeated_numbers(buttons: pd.DataFrame) -> Iterator[Finding]:
     repeated = numbers[numbers.notna() & numbers.duplicated(keep=False)]
     if repeated.empty:
         return
+    most = int(limit("same-numbers-named"))
     files, names = words(buttons, "file"), row_names(buttons)
     for number, places in repeated.groupby(repeated, sort=True).indices.items():
         at = repeated.index[places].to_list()
         in_file = Counter(files[place] for place in at)
         for place in at:
             same = in_file[files[place]] > 1
-            others = [names[other] for other in at[: 1 + _SHOWN] if other != place]
+            others = [names[other] for other in at[: 1 + most] if other != place]
             yield Finding(
                 "id-twice" if same else "id-in-two-files",
                 place,

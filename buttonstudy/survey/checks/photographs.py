@@ -15,7 +15,6 @@ from buttonstudy.survey.pictures import PhotographError, check_photograph
 
 _FIELD = "photos"
 _MISSING = "photo-missing"
-_SEVERAL = 3
 
 
 def photograph_findings(buttons: pd.DataFrame, folders: Mapping[str, Path]) -> Iterator[Finding]:
@@ -57,7 +56,7 @@ def _not_sent_along(
     without = {
         file
         for file, number in missing.items()
-        if number >= _SEVERAL and number == looked_for[file]
+        if number >= limit("photos-not-there") and number == looked_for[file]
     }
     told: set[str] = set()
     for one in found:
