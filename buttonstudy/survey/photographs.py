@@ -7,13 +7,15 @@ own folder or below.
 import os
 import re
 import sys
-from collections.abc import Mapping, Sequence
+from collections import deque
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import TYPE_CHECKING
 
 from buttonstudy.readings.blanks import blank_state
+from buttonstudy.schemes import limit
 from buttonstudy.survey.files import display_names, find_files
 from buttonstudy.survey.pictures import (
     Photograph,
@@ -68,12 +70,13 @@ def find_photograph(folder: Path, name: str) -> Path:
     folder
         The survey's folder.
     name
-        A name relative to it. Its ending, and small or capital letters, may differ.
+        A name relative to it, or to a folder below. Its ending, and small or capital letters, may
+        differ.
 
     Raises
     ------
     PhotographError
-        If the name leads out of the folder, or there is no such file.
+        If the name leads out of the folder, there is no such file, or several below have the name.
     """
     if "://" in name:
         raise PhotographError(
@@ -81,18 +84,54 @@ def find_photograph(folder: Path, name: str) -> Path:
             f'"{brief(name)}" is an address on the internet; the kit opens none.',
         )
     parts = name_parts(name)
-    path = folder.joinpath(*parts)
-    listing = _listing(path.parent)
-    tries = (parts[-1], *(f"{parts[-1]}{ending}" for ending in _ENDINGS))
+    path = _at(folder.joinpath(*parts[:-1]), parts[-1]) or _below(folder, parts, name)
+    depth = len(path.parts) - len(folder.parts)
+    if _linked(path, depth) and not path.resolve().is_relative_to(folder.resolve()):
+        raise _outside(name)
+    return path
+
+
+def _at(folder: Path, name: str) -> Path | None:
+    """Look for a file in one folder, also under a name without its ending."""
+    listing = _listing(folder).files
+    tries = (name, *(f"{name}{ending}" for ending in _ENDINGS))
     found = next((one for each in tries if (one := listing.get(each.casefold()))), "")
+    return folder / found if found else None
+
+
+def _below(folder: Path, parts: tuple[str, ...], name: str) -> Path:
+    """Look for a file in all folders below the survey's."""
+    within = tuple(part.casefold() for part in parts[:-1])
+    found = [
+        path
+        for place in _folders_below(folder)
+        if not within or tuple(map(str.casefold, place.parts[-len(within) :])) == within
+        if (path := _at(place, parts[-1]))
+    ]
     if not found:
         raise PhotographError(
             "photo-missing", f'There is no photograph "{brief(name)}" beside the survey.'
         )
-    path = path.with_name(found)
-    if _linked(path, len(parts)) and not path.resolve().is_relative_to(folder.resolve()):
-        raise _outside(name)
-    return path
+    if len(found) > 1:
+        first, second = (brief(one.relative_to(folder).as_posix()) for one in found[:2])
+        raise PhotographError(
+            "photo-twice",
+            f'The name "{brief(name)}" stands {len(found)} times below the survey\'s folder, as '
+            f'"{first}" and as "{second}".',
+        )
+    return found[0]
+
+
+def _folders_below(folder: Path) -> Iterator[Path]:
+    """Give the folders below one, the nearest first; hidden ones and links are passed over."""
+    waiting, left = deque([(folder, 0)]), int(limit("photo-folders"))
+    while waiting:
+        place, depth = waiting.popleft()
+        below = _listing(place).folders if depth < limit("photo-levels") else ()
+        for one in below[:left]:
+            yield place / one
+            waiting.append((place / one, depth + 1))
+        left -= len(below[:left])
 
 
 def _linked(path: Path, depth: int) -> bool:
@@ -125,21 +164,36 @@ def _outside(name: str) -> PhotographError:
     )
 
 
-def _listing(folder: Path) -> Mapping[str, str]:
-    """List a folder's files, by their names in small letters."""
+@dataclass(frozen=True, slots=True)
+class _Listing:
+    """A folder's files by their names in small letters, and the folders in it."""
+
+    files: Mapping[str, str]
+    folders: tuple[str, ...]
+
+
+def _listing(folder: Path) -> _Listing:
     try:
         return _listed(folder, folder.stat().st_mtime_ns)
     except OSError:
-        return {}
+        return _Listing({}, ())
 
 
-@lru_cache(maxsize=16)
-def _listed(folder: Path, changed: int) -> Mapping[str, str]:
+@lru_cache(maxsize=512)
+def _listed(folder: Path, changed: int) -> _Listing:
     try:
         with os.scandir(folder) as entries:
-            return {one.name.casefold(): one.name for one in entries if one.is_file()}
+            found = sorted(entries, key=lambda one: one.name)
+            return _Listing(
+                {one.name.casefold(): one.name for one in found if one.is_file()},
+                tuple(one.name for one in found if _is_open_folder(one)),
+            )
     except OSError:
-        return {}
+        return _Listing({}, ())
+
+
+def _is_open_folder(one: "os.DirEntry[str]") -> bool:
+    return not one.name.startswith(".") and one.is_dir(follow_symlinks=False)
 
 
 def load_photographs(

@@ -3,6 +3,7 @@
 import pytest
 from PIL import Image
 
+from buttonstudy.schemes import limit
 from buttonstudy.survey.load import load_survey
 from buttonstudy.survey.photographs import (
     find_photograph,
@@ -77,6 +78,42 @@ def test_a_photograph_is_found_below_the_survey(tmp_path, name):
     assert find_photograph(tmp_path, name) == tmp_path / "photos" / "front.jpg"
 
 
+@pytest.mark.parametrize("name", ["hq7.png", "HQ7", "set 1/hq7.png"])
+def test_a_name_without_its_folder_is_looked_for_below(tmp_path, name):
+    place = tmp_path / "photos" / "set 1"
+    place.mkdir(parents=True)
+    (place / "hq7.png").write_bytes(b"x")
+    assert find_photograph(tmp_path, name) == place / "hq7.png"
+    with pytest.raises(PhotographError, match="There is no photograph"):
+        find_photograph(tmp_path, "set 2/hq7.png")
+
+
+def test_a_name_that_stands_twice_below_asks_for_the_path(tmp_path):
+    for folder in ("a", "b"):
+        (tmp_path / folder).mkdir()
+        (tmp_path / folder / "hq7.png").write_bytes(b"x")
+    with pytest.raises(PhotographError, match="stands 2 times below") as caught:
+        find_photograph(tmp_path, "hq7.png")
+    assert caught.value.kind == "photo-twice"
+    assert 'as "a/hq7.png" and as "b/hq7.png". Write the path of the one' in str(caught.value)
+    assert find_photograph(tmp_path, "b/hq7.png") == tmp_path / "b" / "hq7.png"
+    (tmp_path / "hq7.png").write_bytes(b"x")
+    assert find_photograph(tmp_path, "hq7.png") == tmp_path / "hq7.png"
+
+
+def test_hidden_linked_and_deep_folders_are_not_searched(tmp_path):
+    survey, deep = tmp_path / "survey", int(limit("photo-levels"))
+    for place in (survey / ".hidden", tmp_path / "away", survey.joinpath(*"123456"[: deep + 1])):
+        place.mkdir(parents=True)
+        (place / "hq7.png").write_bytes(b"x")
+    (survey / "link").symlink_to(tmp_path / "away")
+    with pytest.raises(PhotographError, match="There is no photograph"):
+        find_photograph(survey, "hq7.png")
+    (survey / "1" / "hq7.png").symlink_to(tmp_path / "away" / "hq7.png")
+    with pytest.raises(PhotographError, match="does not stay within"):
+        find_photograph(survey, "hq7.png")
+
+
 def test_a_missing_photograph_is_told(tmp_path):
     with pytest.raises(PhotographError, match='There is no photograph "front.jpg" beside'):
         find_photograph(tmp_path, "front.jpg")
@@ -132,11 +169,12 @@ def test_each_survey_file_has_its_own_folder(tmp_path):
 
 
 def test_a_records_photographs_are_read_beside_its_survey_or_in_a_folder(tmp_path):
-    survey = tmp_path / "survey.csv"
-    survey.write_text("Button no.,Photos\n1,front.png; back.png\n2,\n")
-    elsewhere = tmp_path / "elsewhere"
+    beside, elsewhere = tmp_path / "beside", tmp_path / "elsewhere"
+    beside.mkdir()
     elsewhere.mkdir()
-    picture(tmp_path / "front.png")
+    survey = beside / "survey.csv"
+    survey.write_text("Button no.,Photos\n1,front.png; back.png\n2,\n")
+    picture(beside / "front.png")
     picture(elsewhere / "back.png")
     buttons = load_survey(survey).buttons
 
