@@ -159,8 +159,10 @@ def test_one_button_is_asked_for_by_its_number(run, survey, tmp_path, monkeypatc
         return ReportResult(tmp_path / "page", ())
 
     monkeypatch.setattr("buttonstudy.publish.report.make_report", make_report)
-    status, out, _ = run("button", "1912/10", survey, "--in", "a.csv", "--periods", "decades")
+    given = ("--in", "a.csv", "--periods", "decades", "--name", "Our drawers")
+    status, out, _ = run("button", "1912/10", survey, *given)
     assert status == 0
+    assert asked["name"] == "Our drawers"
     assert asked["sought"] == Sought("1912/10", "a.csv")
     assert asked["choices"].periods == "decades"
     assert out == f"The report is ready: {tmp_path / 'page' / 'one-button.html'}\n"
@@ -185,10 +187,19 @@ def test_a_newsletter_tells_what_it_holds_and_where_its_zip_is(run, survey, tmp_
     monkeypatch.setattr(making, "make_newsletter", make)
     monkeypatch.setattr(making, "remarks", lambda result: ["Two figures."])
     status, told, _ = run(
-        "newsletter", survey, "--paper", "A4", "--no-names", "--periods", "decades"
+        "newsletter",
+        survey,
+        "--paper",
+        "A4",
+        "--no-names",
+        "--periods",
+        "decades",
+        "--name",
+        "Ours",
     )
     assert status == 0
     assert told == f"Two figures.\nThe newsletter pack is ready: {tmp_path / 'newsletter.zip'}\n"
+    assert asked["name"] == "Ours"
     assert asked["wanted"] == making.PackWanted((), "column", "A4", "", names=False)
     assert asked["choices"].periods == "decades"
 

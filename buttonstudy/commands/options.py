@@ -45,6 +45,12 @@ READING = (
 )
 RUNNING = (
     click.option(
+        "--name",
+        metavar="WORDS",
+        default="",
+        help="What the survey is called; else as its file or folder.",
+    ),
+    click.option(
         "--periods",
         metavar="SCHEME",
         default="",

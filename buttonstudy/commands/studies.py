@@ -38,6 +38,7 @@ def report(
     surveys: tuple[str, ...],
     to: str,
     notebooks: tuple[str, ...],
+    name: str,
     periods: str,
     settings: tuple[str, ...],
     jobs: int | None,
@@ -56,6 +57,7 @@ def report(
     result = make_report(
         surveys,
         to,
+        name=name,
         notebooks=notebooks,
         choices=Choices(periods=periods, **reading),
         parameters=named(settings),
@@ -85,6 +87,7 @@ def button(
     surveys: tuple[str, ...],
     to: str,
     within: str,
+    name: str,
     periods: str,
     settings: tuple[str, ...],
     **reading: str,
@@ -103,6 +106,7 @@ def button(
     result = make_report(
         surveys,
         to,
+        name=name,
         choices=Choices(periods=periods, **reading),
         parameters=named(settings),
         progress=Progress(sys.stdout),
@@ -156,6 +160,7 @@ def newsletter(
     paper: str,
     title: str,
     names: bool,
+    name: str,
     periods: str,
     settings: tuple[str, ...],
     **reading: str,
@@ -173,6 +178,7 @@ def newsletter(
     result = make_newsletter(
         surveys,
         to,
+        name=name,
         wanted=PackWanted(figures, width, paper, title, names),
         choices=Choices(periods=periods, **reading),
         parameters=named(settings),

@@ -98,6 +98,7 @@ def make_report(
     paths: Sequence[str | Path] = (),
     to: str | Path = "",
     *,
+    name: str = "",
     notebooks: Sequence[str] = (),
     choices: Choices | None = None,
     parameters: Mapping[str, str] | None = None,
@@ -116,6 +117,8 @@ def make_report(
         Survey files or folders of them; none stands for the invented demo surveys.
     to
         The report's folder. By default a folder below ``reports``, named after the survey.
+    name
+        What the survey is called; by default as its file or folder.
     notebooks
         Names of the kit's notebooks, or paths of a user's own; by default all of the kit's that
         are about a whole survey.
@@ -148,7 +151,7 @@ def make_report(
     SchemeError
         If a scheme or a mapping file cannot be used.
     """
-    told = sought.named(about(paths)) if sought else about(paths)
+    told = sought.named(about(paths, name)) if sought else about(paths, name)
     only = (ONE_BUTTON,) if sought else ()
     plan = _Plan(
         about=told,

@@ -4,12 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from buttonstudy.publish.describing import one_line
 from buttonstudy.publish.names import safe_name
 
 __all__ = ["DEMO", "About", "about"]
 
 DEMO = "demo"
 """The name that stands for the invented demo surveys."""
+
+_LONGEST = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +37,15 @@ class About:
     demo: bool
 
 
-def about(paths: Sequence[str | Path] = ()) -> About:
+def about(paths: Sequence[str | Path] = (), called: str = "") -> About:
     """Name a report after its survey; no survey at all stands for the demo.
+
+    Parameters
+    ----------
+    paths
+        Survey files or folders of them.
+    called
+        What the survey is called, for its title; empty: as its file or folder.
 
     Examples
     --------
@@ -43,10 +53,11 @@ def about(paths: Sequence[str | Path] = ()) -> About:
     ('smith-1912', 'a-and-1-more', 'demo')
     """
     given = tuple(str(path) for path in paths) or (DEMO,)
+    called = one_line(called, _LONGEST).strip()
     if given == (DEMO,):
-        return About(given, DEMO, "The demo surveys", demo=True)
+        return About(given, DEMO, called or "The demo surveys", demo=True)
     first = Path(given[0])
     words = first.resolve().name if first.is_dir() else first.stem
     more = f" and {len(given) - 1} more" if len(given) > 1 else ""
     title = (words[:1].upper() + words[1:]).replace("_", " ") + more
-    return About(given, safe_name(words + more, "survey"), title, demo=DEMO in given)
+    return About(given, safe_name(words + more, "survey"), called or title, demo=DEMO in given)

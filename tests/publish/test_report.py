@@ -62,6 +62,7 @@ def finished(survey_file, notebooks, tmp_path_factory):
     result = make_report(
         [survey_file],
         place,
+        name="Buttons of <Emberby>",
         notebooks=[str(notebooks / "drawing.ipynb")],
         parameters={"garment": "1912.10"},
     )
@@ -102,6 +103,10 @@ def test_a_report_folder_holds_what_is_needed_and_nothing_else(finished):
         *(f"survey/{name}.parquet" for name in ("buttons", "columns", "problems", "sources")),
     }
     assert [path.name for path in finished.parent.iterdir()] == ["report"]
+
+
+def test_a_report_is_titled_as_its_survey_is_called(pages):
+    assert "<h1>Buttons of &lt;Emberby&gt;</h1>" in pages["index.html"]
 
 
 def test_pages_ask_no_other_place_for_anything(finished, pages):

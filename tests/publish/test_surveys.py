@@ -14,3 +14,11 @@ def test_no_survey_stands_for_the_invented_one():
     assert about().demo
     assert about(["demo"]).demo
     assert not about(["demo.csv"]).demo
+
+
+def test_a_survey_is_called_as_asked_and_its_folder_as_its_file():
+    told = about(["sv.csv"], " Buttons of\tEmberby ")
+    assert (told.title, told.name) == ("Buttons of Emberby", "sv")
+    assert about((), "Our drawers").title == "Our drawers"
+    assert about(["sv.csv"], " ").title == "Sv"
+    assert len(about(["sv.csv"], "word " * 100).title) <= 200

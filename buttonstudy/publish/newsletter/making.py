@@ -78,6 +78,7 @@ def make_newsletter(
     paths: Sequence[str | Path] = (),
     to: str | Path = "",
     *,
+    name: str = "",
     wanted: PackWanted | None = None,
     choices: Choices | None = None,
     parameters: Mapping[str, str] | None = None,
@@ -87,7 +88,7 @@ def make_newsletter(
 
     Parameters
     ----------
-    paths, to, choices, parameters, progress
+    paths, to, name, choices, parameters, progress
         As for `make_report`.
     wanted
         What the pack is to hold.
@@ -99,11 +100,12 @@ def make_newsletter(
     SchemeError
         If a scheme or a mapping file cannot be used.
     """
-    survey = about(paths)
+    survey = about(paths, name)
     told = (wanted or PackWanted()).parameters() | {"survey_name": survey.title}
     return make_report(
         paths,
         to or Path("reports") / f"{survey.name}-{NEWSLETTER}",
+        name=name,
         notebooks=[str(choose_notebooks([NEWSLETTER])[0].path)],
         choices=choices,
         parameters={**told, **(parameters or {})},

@@ -18,7 +18,7 @@ STEM = "figures/newsletter-sizes-size-classes"
 def made(survey_file, tmp_path_factory):
     place = tmp_path_factory.mktemp("made") / "pack"
     wanted = PackWanted(["sizes-size-classes"], "page", "A5", "Of sizes, and more", names=False)
-    return make_newsletter([survey_file], place, wanted=wanted)
+    return make_newsletter([survey_file], place, name="Buttons of Emberby", wanted=wanted)
 
 
 def test_the_folder_holds_what_an_editor_needs_and_no_records(made):
@@ -70,6 +70,12 @@ def test_what_was_made_is_told(made):
     assert remarks(made)[0].startswith("The article with 1 figure is saved as article.docx, ")
     article = (made.folder / "article.txt").read_text(encoding="utf-8")
     assert article.startswith("Of sizes, and more\n")
+
+
+def test_the_survey_is_called_as_asked_also_in_how_to_cite_it(made):
+    article = (made.folder / "article.txt").read_text(encoding="utf-8")
+    assert "The survey: “Buttons of Emberby”, survey of buttons" in article
+    assert "Tarn”" not in article
 
 
 def test_an_unknown_figure_or_width_is_told_before_anything_is_read():
