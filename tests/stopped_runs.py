@@ -128,9 +128,9 @@ class Runs:
         return [self._signal(name, step) for name in signals for step in at] + self._limits()
 
     def few_ways(self, steps: int) -> Ways:
-        """Give the ways for every day: signals too for one of each kind of output."""
+        """Give the ways for every day: all kinds for one of each kind of output."""
         if not self.stands_for_others:
-            return self._limits()
+            return self._limits()[1:]
         middle = (steps + 1) // 2
         return [
             self._signal(name, middle) for name in ("SIGKILL", "SIGTERM", "SIGINT")
