@@ -7,7 +7,6 @@ not know are carried through under their own headings.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -15,7 +14,6 @@ import pandas as pd
 
 from buttonstudy.readings.terms.medium import MEDIUM_FIELDS
 from buttonstudy.schemes import DateConvention, Vocabulary, fields, limit
-from buttonstudy.schemes.tables import rows
 from buttonstudy.survey import cells
 from buttonstudy.survey.cells import Frame, Place
 from buttonstudy.survey.coded import Coded
@@ -24,6 +22,7 @@ from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
 from buttonstudy.survey.mapping import MEDIUM
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
+from buttonstudy.survey.sum_rows import are_sums
 from buttonstudy.survey.tables import Table, row_text
 
 
@@ -168,7 +167,7 @@ def _records(
     )
     last = np.flatnonzero(filled > 2).max(initial=-1)
     below = np.arange(len(filled)) > last
-    records = (filled > 0) & ~(sparse & below) & ~_are_sums(whole)
+    records = (filled > 0) & ~(sparse & below) & ~are_sums(whole)
     lone = np.flatnonzero(filled == 1)
     records[lone] &= _tell_of_a_button(columns, whole, lone)
     return records
@@ -195,25 +194,6 @@ def _like_an_id(text: str) -> bool:
     return len(text.strip()) <= limit("id-length") and (
         len(words) == 1 or (digits and len(words) <= 3)
     )
-
-
-@cache
-def _sums() -> frozenset[str]:
-    return frozenset(row["word"] for row in rows("sum_words"))
-
-
-def _are_sums(whole: Sequence[Coded]) -> npt.NDArray[np.bool_]:
-    """Tell for each row whether its first cell says that the row adds others up."""
-    sums = np.zeros(len(whole[0].codes), dtype=bool)
-    to_see, words = ~sums, _sums()
-    for one in whole:
-        written = np.array([text != "" for text in one.wordings], dtype=bool)[one.codes]
-        says_so = [text.strip(" .:").casefold() in words for text in one.wordings]
-        sums |= to_see & np.array(says_so, dtype=bool)[one.codes]
-        to_see &= ~written
-        if not to_see.any():
-            break
-    return sums
 
 
 def _tell_remarks(

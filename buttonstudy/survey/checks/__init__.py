@@ -20,6 +20,7 @@ from buttonstudy.survey.checks.recorders import recorder_findings
 from buttonstudy.survey.checks.sets import set_findings
 from buttonstudy.survey.checks.sizes import size_findings
 from buttonstudy.survey.checks.spellings import spelling_findings
+from buttonstudy.survey.checks.sums import sum_findings
 
 __all__ = ["check_records"]
 
@@ -32,6 +33,7 @@ _CHECKS = (
     noted_twice,
     recorder_findings,
     spelling_findings,
+    sum_findings,
 )
 
 
