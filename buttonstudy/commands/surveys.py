@@ -96,9 +96,9 @@ def export(
     from buttonstudy.publish.choices import Choices
     from buttonstudy.survey.load import load_survey
 
-    survey = load_survey(list(surveys), **Choices(**reading).reading())
-    stated = Statement(title, licence, sources)
-    folder = export_survey(survey, to, stated, terms=reading["vocabulary"])
+    choices = Choices(**reading)
+    survey = load_survey(list(surveys), **choices.reading())
+    folder = export_survey(survey, to, Statement(title, licence, sources), choices)
     click.echo(f"{len(survey.buttons)} button records are in {folder}")
     if remark := licence_remark(licence):
         click.echo(remark)

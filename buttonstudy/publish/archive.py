@@ -10,7 +10,7 @@ survey that was exported.
 import hashlib
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, cast
 
 from buttonstudy import __version__
 from buttonstudy.publish.aside import move_into_place, working_folder, write_aside
+from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.csv_files import csv_text
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.names import safe_name
@@ -76,7 +77,7 @@ class Statement:
 
 
 def export_survey(
-    survey: "Survey", to: str | Path, statement: Statement, *, terms: str | Path = ""
+    survey: "Survey", to: str | Path, statement: Statement, choices: Choices | None = None
 ) -> Path:
     """Write an archive.
 
@@ -88,8 +89,10 @@ def export_survey(
         A new or empty folder.
     statement
         Title, licence and sources.
-    terms
-        Path of the user's own vocabulary table with which the survey was read.
+    choices
+        With which the survey was read; tables of the user's own among them go into the archive.
+        Not taken from the survey's settings: those of an archive that was received name files
+        of somebody else.
 
     Raises
     ------
@@ -107,11 +110,13 @@ def export_survey(
             "Ask buttonstudy check for the reasons."
         )
     tables = {name: cast("pd.DataFrame", getattr(survey, name)) for name in TABLES}
-    tables["vocabulary"] = _vocabulary_table(vocabulary(terms or None).entries)
+    chosen = choices or Choices()
+    tables["vocabulary"] = _vocabulary_table(vocabulary(chosen.vocabulary or None).entries)
+    own = own_tables(cast("Mapping[str, str]", chosen.reading()))
     with working_folder(place.resolve()) as working:
         listed = [_write_table(working.folder, name, frame) for name, frame in tables.items()]
         listed.insert(1, _write_parquet(working.folder, survey.buttons))
-        listed += [_write_own(working.folder, one) for one in own_tables(survey.settings)]
+        listed += [_write_own(working.folder, one) for one in own]
         package = {
             "$schema": _STANDARD,
             "name": safe_name(title, "survey"),

@@ -117,6 +117,14 @@ def read_delimited(data: bytes, problems: Problems) -> tuple[Sheet | None, TextF
 
 def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
     """Give the rows, or None where they are more than is read."""
+    before = csv.field_size_limit(int(limit("cell-longest")))  # for all readers of this process
+    try:
+        return _read_rows(text, separator, problems)
+    finally:
+        csv.field_size_limit(before)
+
+
+def _read_rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
     rows: list[list[str]] = []
     shared: dict[str, str] = {}  # a wording that comes again is kept once
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
@@ -163,7 +171,7 @@ def _tell_unread(lines: int, row: int, problems: Problems) -> None:
     these = "This line" if lines <= 1 else f"From here on {lines:,} lines"
     problems.add(
         "cell-not-readable",
-        f"{these} could not be read: one cell is longer than {csv.field_size_limit():,} "
+        f"{these} could not be read: one cell is longer than {limit('cell-longest'):,.0f} "
         "characters.",
         "Look for a quotation mark that is opened and not closed.",
         level=NOT_READ,

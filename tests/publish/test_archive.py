@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 import buttonstudy as bs
 from buttonstudy.publish.archive import Statement, export_survey, licence_remark
+from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.own_tables import own_frame, own_tables
 from buttonstudy.schemes import SchemeError, fields
@@ -163,7 +164,7 @@ def test_terms_carry_the_identifiers_of_an_open_thesaurus(archive):
 def test_a_vocabulary_of_ones_own_is_in_the_archive(small, tmp_path):
     own = tmp_path / "own.csv"
     own.write_text("field,term,definition\nthread,bog cotton,Invented for a test.\n")
-    folder = export_survey(small, tmp_path / "out", SAID, terms=own)
+    folder = export_survey(small, tmp_path / "out", SAID, Choices(vocabulary=str(own)))
     assert "Invented for a test." in (folder / "vocabulary.csv").read_text(encoding="utf-8")
 
 
@@ -178,13 +179,13 @@ def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
     }
     for name, text in written.items():
         (tmp_path / name).write_text(text, encoding="utf-8")
-    survey = bs.load_survey(
-        tmp_path / "survey.csv",
-        mapping=tmp_path / "maps",
-        accepted=tmp_path / "right.csv",
-        vocabulary=tmp_path / "own.csv",
+    choices = Choices(
+        mapping=str(tmp_path / "maps"),
+        accepted=str(tmp_path / "right.csv"),
+        vocabulary=str(tmp_path / "own.csv"),
     )
-    folder = export_survey(survey, tmp_path / "out", SAID)
+    survey = bs.load_survey(tmp_path / "survey.csv", **choices.reading())
+    folder = export_survey(survey, tmp_path / "out", SAID, choices)
     report = frictionless.validate(str(folder / "datapackage.json"))
     assert report.flatten(["type", "message"]) == []
     own = {one["path"]: one for one in described(folder)["resources"] if "own" in one["path"]}
@@ -208,13 +209,24 @@ def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
     pd.testing.assert_frame_equal(again.buttons, survey.buttons)
 
 
+def test_what_a_received_archive_names_is_not_taken_from_ones_own_disk(small, tmp_path):
+    (tmp_path / "private.csv").write_text("heading,field\nOwner,notes\n", encoding="utf-8")
+    received = export_survey(small, tmp_path / "received", SAID)
+    package = described(received)
+    package["conventions"]["mapping"] = str(tmp_path / "private.csv")
+    (received / "datapackage.json").write_text(json.dumps(package), encoding="utf-8")
+    folder = export_survey(bs.load_survey(received), tmp_path / "out", SAID)
+    assert not [path.name for path in folder.iterdir() if "own" in path.name]
+
+
 def test_a_name_of_a_scheme_is_never_that_of_a_folder(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     Path("survey.csv").write_text("Button no.,Diameter (mm)\n1,16\n", encoding="utf-8")
     for folder in ("buttonstudy", "us-society"):
         Path(folder).mkdir()
         Path(folder, "private.csv").write_text("Button no.,Owner\n1,Ada Tarn\n", encoding="utf-8")
-    folder = export_survey(bs.load_survey("survey.csv"), "out", SAID)
+    choices = Choices(dates="buttonstudy", size_classes="us-society")
+    folder = export_survey(bs.load_survey("survey.csv"), "out", SAID, choices)
     assert not [path.name for path in folder.iterdir() if "own" in path.name]
 
 
