@@ -45,13 +45,20 @@ class Slip:
         What is written, divided by what is true.
     alone
         True if it is large enough to be told from a single size, without one to hold it against.
+    read_in
+        The unit in which the size was read, if the slip is one of units; ``""`` if it is of any.
     says
         What happened, to follow "perhaps".
     """
 
     factor: float
     alone: bool
+    read_in: str
     says: str
+
+    def may_be_in(self, unit: str) -> bool:
+        """Tell whether it may have happened to a size read in this unit; ``""`` if not known."""
+        return not unit or self.read_in in ("", unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +109,8 @@ def slips() -> tuple[Slip, ...]:
     [10.0, 0.1, 25.4]
     """
     return tuple(
-        Slip(float(row["factor"]), row["alone"] == "yes", row["says"]) for row in rows("slips")
+        Slip(float(row["factor"]), row["alone"] == "yes", row["read_in"], row["says"])
+        for row in rows("slips")
     )
 
 

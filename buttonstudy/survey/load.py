@@ -13,7 +13,7 @@ from buttonstudy.schemes import date_convention as convention_named
 from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.accepted import quieted, read_accepted
-from buttonstudy.survey.checks import check_records
+from buttonstudy.survey.checks import check_records, with_slips
 from buttonstudy.survey.coded import Coded, coded, coded_columns
 from buttonstudy.survey.column_problems import tell_columns, tell_missing
 from buttonstudy.survey.exported import is_exported_survey, read_exported_survey
@@ -182,9 +182,8 @@ def load_survey(
     buttons = linked_records(finish_records(_stacked(frames), scheme))
     headings = pd.DataFrame(columns, columns=list(COLUMN_NAMES))
     folders = {name: path.parent for path, name in zip(files, display_names(files))}
-    told = pd.concat(
-        [problems_frame(lists), check_records(buttons, headings, folders)], ignore_index=True
-    )
+    cells = with_slips(problems_frame(lists), buttons, headings)
+    told = pd.concat([cells, check_records(buttons, headings, folders)], ignore_index=True)
     return Survey(
         buttons,
         quieted(told, buttons, right),

@@ -133,17 +133,23 @@ def disagreements(readings: Readings, sizes: Sizes) -> list[tuple[int, str]]:
     for row in np.flatnonzero(sizes.agree == 0):
         here = ~np.isnan(readings.low[row])
         low, high = readings.low[row, here].tolist(), readings.high[row, here].tolist()
+        names = readings.unit[row, here].tolist()
         parts = [
             f"{least:.2f} to {most:.2f} mm (written in {spelt_unit(unit)})"
-            for least, most, unit in zip(low, high, readings.unit[row, here])
+            for least, most, unit in zip(low, high, names)
         ]
         told.append(
-            (int(row), f"{'; '.join(parts)}.{_slip(low, readings.best[row, here].tolist(), high)}")
+            (
+                int(row),
+                f"{'; '.join(parts)}.{_slip(low, readings.best[row, here].tolist(), high, names)}",
+            )
         )
     return told
 
 
-def _slip(low: Sequence[float], best: Sequence[float], high: Sequence[float]) -> str:
+def _slip(
+    low: Sequence[float], best: Sequence[float], high: Sequence[float], names: Sequence[str]
+) -> str:
     """Name the slips that explain a ratio of two of the readings, either of them being wrong."""
     near = limit("slip-near")
     fitting = [
@@ -151,7 +157,8 @@ def _slip(low: Sequence[float], best: Sequence[float], high: Sequence[float]) ->
         for one in range(len(low))
         for other in range(len(low))
         for slip in slips()
-        if 1 / near <= best[one] / best[other] / slip.factor <= near
+        if slip.may_be_in(names[one])
+        and 1 / near <= best[one] / best[other] / slip.factor <= near
         and low[one] / high[other] <= slip.factor <= high[one] / low[other]
     ]
     return f" Perhaps {'; or '.join(dict.fromkeys(fitting))}." if fitting else ""

@@ -54,7 +54,7 @@ TOLD_AS = {
     "button number twice in a file": "id-twice",
     "date that cannot be read": "date-not-understood",
     "misspelt term": "term-unknown",
-    "decimal comma lost: a size ten times too large": "size-outlier",
+    "decimal comma lost: a size ten times too large": "size-too-large",
     "inside recorded for a button that was not opened": "inside-of-unopened",
     "unknown term": "term-unknown",
     "size without a unit": "size-no-unit",

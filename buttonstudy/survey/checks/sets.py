@@ -7,11 +7,12 @@ value wrong. A set is told once, at the member that differs most.
 from collections.abc import Iterator
 
 import numpy as np
+import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.schemes.findings import slips
-from buttonstudy.survey.checks.finding import Finding, Floats, numbers, row_names
+from buttonstudy.survey.checks.finding import Finding, Floats, numbers, row_names, words
 
 
 def set_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
@@ -29,12 +30,13 @@ def set_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
     groups |= _apart(order, sets[order], start, end)
     if not groups:
         return
+    read_in = words(buttons, "diameter_unit")
     names, places = buttons["set_id"].to_numpy(dtype=object), row_names(buttons)
     for members in (order[first:last] for first, last in sorted(groups)):
         name = str(names[members[0]])
         sized = members[~np.isnan(best[members])]
         if len(sized) > 1:
-            yield from _sizes(places, sized, low, best, high, name)
+            yield from _sizes(places, sized, low, best, high, name, read_in)
         dated = members[~np.isnan(start[members]) & ~np.isnan(end[members])]
         if len(dated) > 1 and start[dated].max() > end[dated].min():
             late, early = int(dated[start[dated].argmax()]), int(dated[end[dated].argmin()])
@@ -67,6 +69,7 @@ def _sizes(
     best: Floats,
     high: Floats,
     name: str,
+    read_in: npt.NDArray[np.object_],
 ) -> Iterator[Finding]:
     smallest, largest = members[high[members].argmin()], members[low[members].argmax()]
     if low[largest] <= high[smallest] * limit("set-sizes-alike"):
@@ -75,14 +78,20 @@ def _sizes(
     off = np.maximum(best[members] / middle, middle / best[members])
     place = int(members[len(members) - 1 - off[::-1].argmax()])
     other = int(smallest if place != smallest else largest)
+    upward = best[place] > best[other]
     ratio = (low[largest] / high[smallest], high[largest] / low[smallest])
-    fitting = [one for one in slips() if ratio[0] <= max(one.factor, 1 / one.factor) <= ratio[1]]
+    fitting = [
+        one
+        for one in slips()
+        if ratio[0] <= max(one.factor, 1 / one.factor) <= ratio[1]
+        and one.may_be_in(read_in[place] if (one.factor > 1) == upward else read_in[other])
+    ]
     sure = [one for one in fitting if one.alone]
     says = (
         f"In set {name} this button has {best[place]:.4g} mm, and that of "
         f"{places[other]} {best[other]:.4g} mm."
     )
-    wanted = [one for one in sure or fitting if (one.factor > 1) == (best[place] > best[other])]
+    wanted = [one for one in sure or fitting if (one.factor > 1) == upward]
     if wanted:
         says += f" Perhaps {'; or '.join(dict.fromkeys(one.says for one in wanted))}."
     yield Finding("set-size-slip" if sure else "set-sizes-differ", place, says, "diameter")

@@ -12,17 +12,34 @@ import pandas as pd
 
 from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
+from buttonstudy.schemes import units as all_units
 from buttonstudy.schemes.findings import Slip, slips
 from buttonstudy.survey.checks.finding import Finding, Floats, Mask, numbers, words
+from buttonstudy.survey.sizes import spelt_unit
 
 
-def size_findings(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) -> Iterator[Finding]:
-    """Tell sizes that stand far from all others of their survey, and those that contradict others.
+def size_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
+    """Tell sizes that stand far from all others of their survey, or contradict others."""
+    for field, known, others, _ in _by_file(buttons):
+        read_in = words(buttons, f"{field}_unit")
+        sizes = numbers(buttons, f"{field}_mm")
+        for place in map(int, known):
+            yield _far(place, sizes[place], others, field, str(read_in[place]))
+    yield from _wider(buttons)
 
-    With `columns`, sizes that were too large or too small to be read are looked at too.
-    """
+
+def unread_slips(buttons: pd.DataFrame, columns: pd.DataFrame) -> Iterator[tuple[int, str, str]]:
+    """Give the slips that explain sizes that were not read: place, field, and a sentence."""
+    units = _units(columns)
+    for field, _, others, unread in _by_file(buttons):
+        yield from _unread(unread, buttons, units, others, field)
+
+
+def _by_file(
+    buttons: pd.DataFrame,
+) -> Iterator[tuple[str, npt.NDArray[np.intp], Floats, npt.NDArray[np.intp]]]:
+    """Give for each length and file the sizes that stand alone, the others, and those not read."""
     files = words(buttons, "file")
-    units = {} if columns is None else _units(columns)
     for field in (one.field for one in fields() if one.kind == "length"):
         sizes = numbers(buttons, f"{field}_mm")
         wordings = words(buttons, f"{field}_wording")
@@ -33,11 +50,7 @@ def size_findings(buttons: pd.DataFrame, columns: pd.DataFrame | None = None) ->
             lone, others = known[alone], sizes[known[~alone]]
             if len(others) < limit("outlier-fewest"):
                 continue
-            for place in map(int, lone):
-                yield _far(place, sizes[place], others, field)
-            unread = here[np.isnan(sizes[here]) & (wordings[here] != "")]
-            yield from _unread(unread, buttons, wordings, units, others, field)
-    yield from _wider(buttons)
+            yield field, lone, others, here[np.isnan(sizes[here]) & (wordings[here] != "")]
 
 
 def _stands_alone(sizes: Floats) -> Mask:
@@ -58,25 +71,36 @@ def _stands_alone(sizes: Floats) -> Mask:
     return alone
 
 
-def _far(place: int, size: float, others: Floats, field: str) -> Finding:
+def _far(place: int, size: float, others: Floats, field: str, unit: str) -> Finding:
     low, middle, high = np.quantile(others, [0.05, 0.5, 0.95])
-    fitting = _fitting(size, low, high)
+    fitting = _fitting(size, low, high, unit)
     says = (
         f"A {field.replace('_', ' ')} of {size:.4g} mm stands far from all others: those of this "
-        f"survey are about {middle:.3g} mm (most {low:.3g} to {high:.3g} mm).{_perhaps(fitting)}"
+        f"survey are about {middle:.3g} mm (most {low:.3g} to {high:.3g} mm)."
+        f"{_perhaps(fitting, unit)}"
     )
     return Finding("size-outlier" if fitting else "size-unusual", place, says, field)
 
 
-def _fitting(size: float, low: float, high: float) -> list[tuple[Slip, float]]:
+def _fitting(size: float, low: float, high: float, unit: str) -> list[tuple[Slip, float]]:
     """Give the slips without which the size would lie among the others, and that size."""
-    mended = [(slip, size / slip.factor) for slip in slips() if slip.alone]
+    mended = [(slip, size / slip.factor) for slip in slips() if slip.alone and slip.may_be_in(unit)]
     return [(slip, true) for slip, true in mended if low <= true <= high]
 
 
-def _perhaps(fitting: list[tuple[Slip, float]]) -> str:
-    told = "; or ".join(f"{slip.says} ({true:.3g} mm would fit)" for slip, true in fitting)
+def _perhaps(fitting: list[tuple[Slip, float]], unit: str) -> str:
+    told = "; or ".join(
+        f"{slip.says} ({_would_be(true, '' if slip.read_in else unit)} would fit)"
+        for slip, true in fitting
+    )
     return f" Perhaps {told}." if told else ""
+
+
+def _would_be(true: float, unit: str) -> str:
+    """Give a size in mm, and first in the unit in which it was read."""
+    if unit in ("", "mm"):
+        return f"{true:.3g} mm"
+    return f"{true / float(all_units()[unit]):.3g} {spelt_unit(unit)}, {true:.3g} mm"
 
 
 def _units(columns: pd.DataFrame) -> dict[tuple[str, str, str], str]:
@@ -89,23 +113,22 @@ def _units(columns: pd.DataFrame) -> dict[tuple[str, str, str], str]:
 def _unread(
     places: npt.NDArray[np.intp],
     buttons: pd.DataFrame,
-    wordings: npt.NDArray[np.object_],
     units: dict[tuple[str, str, str], str],
     others: Floats,
     field: str,
-) -> Iterator[Finding]:
-    """Tell sizes that could not be a button's, where a common slip explains them."""
+) -> Iterator[tuple[int, str, str]]:
+    low, high = np.quantile(others, [0.05, 0.95])
+    wordings = words(buttons, f"{field}_wording")
     sheets, files = words(buttons, "sheet"), words(buttons, "file")
-    sizes: dict[tuple[str, str], float] = {}
+    told: dict[tuple[str, str], str] = {}
     for place in map(int, places):
         key = str(wordings[place]), units.get((files[place], sheets[place], field), "")
-        if key not in sizes:
+        if key not in told:
             found = read_lengths(key[0], key[1] or None).lengths
-            sizes[key] = found[0].best if len(found) == 1 else np.nan
-        if sizes[key] > 0:
-            finding = _far(place, sizes[key], others, field)
-            if finding.kind == "size-outlier":
-                yield finding
+            size, unit = (found[0].best, found[0].unit) if len(found) == 1 else (0.0, "")
+            told[key] = _perhaps(_fitting(size, low, high, unit), unit).strip()
+        if told[key]:
+            yield place, field, told[key]
 
 
 def _wider(buttons: pd.DataFrame) -> Iterator[Finding]:

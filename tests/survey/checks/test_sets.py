@@ -39,6 +39,17 @@ def test_the_slip_and_the_other_button_are_named(findings):
     assert told["level"] == "for information"  # two sizes of one pattern may differ as much
 
 
+def test_only_slips_of_the_unit_that_was_read_are_named(findings):
+    told = findings(  # 7/8 in beside 5/8 in
+        *a_set(
+            {"diameter_mm": 22.2, "diameter_unit": "in"},
+            {"diameter_mm": 15.9, "diameter_unit": "in"},
+        ),
+        whole=True,
+    ).iloc[0]
+    assert "Perhaps" not in told["problem"]
+
+
 DATES = [
     ([(1800, 1820), (1815, 1830)], []),
     ([(1800, 1820), (1820, 1830)], []),

@@ -60,14 +60,23 @@ def test_skewed_sizes_without_a_slip_raise_hardly_any_alarm(findings):
     assert alarms <= 1
 
 
-def test_an_unread_giant_gets_its_slip_told_too(csv_file):
+def test_an_unread_giant_is_told_once_with_its_slip(csv_file):
     rows = "\n".join(f"{n},{size:.1f}" for n, size in enumerate(TRADE))
     survey = bs.load_survey(csv_file(f"No,Diam (mm)\n{rows}\nx,165\n"))
-    told = survey.problems.set_index("kind")
-    assert told.loc["size-too-large", "row"] == told.loc["size-outlier", "row"] == len(TRADE) + 2
-    assert "16.5 mm would fit" in told.loc["size-outlier", "problem"]
-    assert told.loc["size-outlier", "column"] == "B: Diam (mm)"
-    assert told.loc["size-outlier", "wording"] == "165"
+    (told,) = survey.problems[survey.problems["row"] == len(TRADE) + 2].to_dict("records")
+    assert (told["kind"], told["level"]) == ("size-too-large", "not read")
+    assert told["what_to_do"].startswith(
+        "Perhaps a decimal point or comma was lost (16.5 mm would fit). Check the figure"
+    )
+
+
+def test_a_slip_is_told_in_the_unit_that_was_read(csv_file):
+    rows = "\n".join(f"{n},{size / 0.635:.0f}" for n, size in enumerate(TRADE))
+    problems = bs.load_survey(csv_file(f"No,Diam (lines)\n{rows}\nx,240\n")).problems
+    told = problems.set_index("kind").loc["size-too-large", "what_to_do"]
+    assert told.startswith(
+        "Perhaps a decimal point or comma was lost (24 lines, 15.2 mm would fit). Check"
+    )
 
 
 WIDER = [
