@@ -4,7 +4,6 @@ import zipfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from buttonstudy.schemes import limit
 from buttonstudy.survey.extents import Extent, workbook_extents
 from buttonstudy.survey.open_document import ods_sheets
 from buttonstudy.survey.packed import BOOK, DAMAGED, named, opened
@@ -39,7 +38,7 @@ def look_beside(data: bytes) -> Beside:
     try:
         with opened(data) as archive:
             if named(archive, BOOK) in archive.namelist():
-                return Beside(workbook_extents(archive, limit("sheet-cells")))
+                return Beside(workbook_extents(archive))
             return _of_ods(archive)
     except DAMAGED:
         return Beside({})

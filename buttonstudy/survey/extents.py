@@ -14,6 +14,7 @@ import zipfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from buttonstudy.schemes import limit
 from buttonstudy.survey.packed import DAMAGED, blocks, column_number, sheet_parts
 from buttonstudy.survey.sheet_cells import SheetCell, between_marks, cells_by_tags, is_plain
 
@@ -29,7 +30,9 @@ _ERROR_BEGINS = re.compile(_ERROR_TAG)
 _ERROR_CELL = re.compile(
     _ERROR_TAG + rb"(?:<f(?:\s[^<>]*)?(?:/>|>[^<]*</f>))?<v>([^<&]{1,40})</v></c>"
 )
-_REFERENCE = re.compile(rb'<c r="([A-Z]{1,3})(\d{1,7})')
+_FILLED = re.compile(
+    rb'<c r="([A-Z]{1,3})(\d{1,7})"(?: s="\d+")?(?: t="\w*")?>(?!</c>)'  # not as <c r="A1"/>
+)
 
 Errors = dict[tuple[int, int], str]
 
@@ -63,37 +66,46 @@ class Extent:
 
     def cells(self) -> int:
         """Count the cells of the rectangle, blank ones too."""
-        return (self.last_row - self.first_row + 1) * (self.last_column - self.first_column + 1)
+        return self.rows() * (self.last_column - self.first_column + 1)
+
+    def rows(self) -> int:
+        """Count the rows of the rectangle, blank ones too."""
+        return self.last_row - self.first_row + 1
+
+    def fits(self) -> bool:
+        """Tell whether it is within the limits of what is taken up."""
+        return self.cells() <= limit("sheet-cells") and self.rows() <= limit("sheet-rows")
 
 
-def workbook_extents(archive: zipfile.ZipFile, enough: float) -> Mapping[str, Extent]:
+def workbook_extents(archive: zipfile.ZipFile) -> Mapping[str, Extent]:
     """Give the extent of each sheet of an .xlsx workbook.
 
     Parameters
     ----------
     archive
         The workbook.
-    enough
-        So many cells are no matter: an extent that is sure to hold no more may be too large.
 
     Returns
     -------
     dict
-        Sheet name to its extent; a sheet that cannot be followed is missing.
+        Sheet name to its extent, which may be too large where it fits even so; a sheet that
+        cannot be followed is missing.
     """
     found = {}
     for name, part in sheet_parts(archive).items():
         try:
             extent = _at_a_glance(blocks(archive, part))
-            if extent is None or extent.cells() > enough:
-                extent = _by_its_tags(blocks(archive, part), enough)
+            if extent and not extent.fits():
+                extent = _at_a_glance(blocks(archive, part), exactly=True)
+            if extent is None:
+                extent = _by_its_tags(blocks(archive, part))
             found[name] = extent
         except DAMAGED:
             continue
     return found
 
 
-def _at_a_glance(parts: Iterator[bytes]) -> Extent | None:
+def _at_a_glance(parts: Iterator[bytes], exactly: bool = False) -> Extent | None:
     """Give a rectangle that holds a plainly written sheet; None if it is written otherwise."""
     extent, begun = Extent(), b""
     for block in between_marks(parts):
@@ -101,13 +113,13 @@ def _at_a_glance(parts: Iterator[bytes]) -> Extent | None:
             return None
         cells = begun + block
         begun = b""
-        if not _NOT_NARROW.search(cells):  # the usual case; the rest is slower
+        if not exactly and not _NOT_NARROW.search(cells):  # the usual case; the rest is slower
             extent.add(1, 1)
             extent.add(_NARROW_ROWS, _NARROW_COLUMNS)
             continue
         if not is_plain(cells):
             return None
-        if references := _REFERENCE.findall(cells):
+        if references := _FILLED.findall(cells):
             letters, digits = zip(*references)
             rows, columns = set(map(int, digits)), set(map(column_number, set(letters)))
             extent.add(min(rows), min(columns))
@@ -136,14 +148,14 @@ def _add_errors(extent: Extent, cells: bytes) -> bool:
     return len(found) == len(_ERROR_BEGINS.findall(cells))
 
 
-def _by_its_tags(parts: Iterator[bytes], enough: float) -> Extent:
+def _by_its_tags(parts: Iterator[bytes]) -> Extent:
     """Follow the cells of a sheet one by one; errors are kept as long as it may be taken up."""
     extent = Extent()
 
     def at_cell(cell: SheetCell) -> None:
         if cell.filled:
             extent.add(cell.row, cell.column)
-        if cell.error and extent.cells() <= enough:
+        if cell.error and extent.fits():
             extent.errors[cell.row, cell.column - 1] = sys.intern(cell.error)
 
     cells_by_tags(parts, at_cell)

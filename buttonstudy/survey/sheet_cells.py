@@ -47,6 +47,8 @@ def between_marks(parts: Iterator[bytes]) -> Iterator[bytes | None]:
     begun = ended = False
     for part in parts:
         if not begun:
+            if b"<!DOCTYPE" in part:
+                yield None
             place = part.find(b"sheetData")
             if place < 0:
                 continue

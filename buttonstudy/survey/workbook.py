@@ -133,13 +133,16 @@ def _can_be_taken_up(name: str, beside: Beside, problems: Problems) -> bool:
     if extent is None:
         _tell_sheet_damaged("how far its cells reach cannot be told", name, problems)
         return False
-    if extent.cells() <= limit("sheet-cells"):
+    if extent.fits():
         return True
+    many = extent.cells() > limit("sheet-cells")
+    most = f"{limit('sheet-cells'):,.0f} cells" if many else f"{limit('sheet-rows'):,.0f} rows"
     problems.add(
         "sheet-too-large",
         f"This sheet reaches to row {extent.last_row:,} and column "
-        f"{column_letter(extent.last_column - 1)}, more than {limit('sheet-cells'):,.0f} cells.",
-        "Delete stray cells far outside the table, or split the survey over several files.",
+        f"{column_letter(extent.last_column - 1)}, more than {most}.",
+        "Delete stray cells and formulas far outside the table, or split the survey over several "
+        "files.",
         level=NOT_READ,
         sheet=name,
     )

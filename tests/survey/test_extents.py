@@ -110,6 +110,20 @@ def test_a_sheet_that_reaches_too_far_is_told_and_the_next_is_read(tmp_path, way
     assert survey.buttons["diameter_mm"].tolist() == [16]
 
 
+LONG = '<row r="1"><c r="%s"><v>1</v></c></row><row r="1000001"><c r="%s"><v>1</v></c></row>'
+
+
+@pytest.mark.parametrize("columns", [("A1", "B1000001"), ("AA1", "AB1000001")])
+def test_a_sheet_with_too_many_rows_is_told_before_it_is_taken_up(tmp_path, columns):
+    crafted = SHEET % f"<sheetData>{LONG % columns}</sheetData>"
+    survey, says = problem(tmp_path, xlsx(crafted), "sheet-too-large")
+    last = columns[1].removesuffix("1000001")
+    assert (
+        says == f"This sheet reaches to row 1,000,001 and column {last}, more than 1,000,000 rows."
+    )
+    assert survey.buttons["diameter_mm"].tolist() == [16]
+
+
 @pytest.mark.parametrize("way", NOT_FOLLOWED)
 def test_a_sheet_that_cannot_be_followed_is_not_taken_up(tmp_path, way):
     survey, says = problem(tmp_path, xlsx(NOT_FOLLOWED[way]), "sheet-damaged")
@@ -160,6 +174,7 @@ ODS_TOO_FAR = {
     "a text only": row(cell(60)).replace("/>", "><text:p>x</text:p></table:table-cell>")
     + row(cell(), 1_000_000),
 }
+ODS_TOO_LONG = row(cell()) + row(cell(2), 1_048_575)
 ODS_FINE = {
     "blanks after the last cell": row(cell(16_000, filled=False)) + row(cell(), 3),
     "blank rows after the last": row(cell() + cell(16_000, filled=False))
@@ -176,6 +191,11 @@ def test_an_ods_sheet_that_unfolds_too_far_is_told(tmp_path, way):
         "This sheet cannot be read (a workbook of this kind is read whole, and another of its "
         "sheets reaches too far)."
     ]
+
+
+def test_an_ods_row_repeated_without_end_is_told(tmp_path):
+    _, says = problem(tmp_path, ods(ODS_TOO_LONG), "sheet-too-large", "survey.ods")
+    assert says == "This sheet reaches to row 1,048,576 and column B, more than 1,000,000 rows."
 
 
 @pytest.mark.parametrize("way", ODS_FINE)
