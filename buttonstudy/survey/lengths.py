@@ -16,6 +16,7 @@ from buttonstudy.survey.coded import Coded
 from buttonstudy.survey.column_steps import with_column_steps
 from buttonstudy.survey.conversions import without_conversions
 from buttonstudy.survey.headings import Column
+from buttonstudy.survey.meant import with_meaning
 from buttonstudy.survey.problems import FOR_INFORMATION
 from buttonstudy.survey.sizes import (
     Readings,
@@ -104,7 +105,8 @@ def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[
     for reading, marked in cells.understood(lambda text: _one_cell(text, column.unit), blank):
         face = face_diameter(reading.lengths, _PARTS[field]) if field in _PARTS else None
         found.append(face.lengths if face else reading.lengths)
-        doubts.append((*marked, *reading.doubts, *(face.doubts if face else ())))
+        told = (*marked, *reading.doubts, *(face.doubts if face else ()))
+        doubts.append(with_meaning(told, reading.text, column.unit))
     place.tell(cells, doubts)
     if column.step_mm is not None:
         return [tuple(with_step(one, column.step_mm) for one in some) for some in found]

@@ -78,13 +78,14 @@ def with_slips(
         return problems
     names = column_names(columns)
     files, sheets, numbers = words(buttons, "file"), words(buttons, "sheet"), buttons["row"]
-    slips = {}
-    for place, field, says in unread_slips(buttons, columns):
+    slips: dict[tuple[object, ...], str] = {}
+    for place, field, slip in unread_slips(buttons, columns):
         where = files[place], sheets[place]
-        slips[(*where, int(numbers.iloc[place]), names.get((*where, field), ""))] = says
+        slips[(*where, int(numbers.iloc[place]), names.get((*where, field), ""))] = slip
     remedies = problems["what_to_do"].tolist()
     places = zip(*(problems[name].tolist() for name in ("file", "sheet", "row", "column")))
-    for at, where in enumerate(places):
-        if asked[at] and where in slips:
-            remedies[at] = f"{slips[where]} {remedies[at]}"
+    for at, place_told in enumerate(places):
+        says = slips.get(place_told, "") if asked[at] else ""
+        if says and not remedies[at].startswith("Perhaps"):
+            remedies[at] = f"{says} {remedies[at]}"
     return problems.assign(what_to_do=pd.array(remedies, dtype="str"))
