@@ -24,6 +24,7 @@ from buttonstudy.survey.links import linked_records, prefixed
 from buttonstudy.survey.mapping import Meaning, read_mapping
 from buttonstudy.survey.problems import (
     FOR_INFORMATION,
+    LEVELS,
     NOT_READ,
     Problems,
     problems_frame,
@@ -45,7 +46,7 @@ _DEFAULTS = {
 COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Survey:
     """A survey as understood.
 
@@ -69,6 +70,17 @@ class Survey:
     columns: pd.DataFrame
     sources: pd.DataFrame
     settings: dict[str, str]
+
+    def __repr__(self) -> str:
+        """Sum up in one line: its tables would fill the screen."""
+        levels = self.problems["level"].value_counts()
+        told = ", ".join(f"{levels.get(one, 0)} {one}" for one in LEVELS)
+        parts = _counted(len(self.buttons), "record"), _counted(len(self.sources), "file")
+        return f"Survey: {' in '.join(parts)}; problems: {told}"
+
+
+def _counted(number: int, name: str) -> str:
+    return f"{number:,} {name}{'' if number == 1 else 's'}"
 
 
 def demo_folder() -> Path:

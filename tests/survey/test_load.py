@@ -346,3 +346,12 @@ def test_no_fill_in_a_mould_without_a_hole_is_nothing_to_fill(tmp_path):
     assert survey.buttons["hole_fill"].to_list() == ["absent", "open", "open"]
     assert survey.buttons["hole_fill_wording"].to_list() == ["none"] * 3
     assert survey.problems.empty
+
+
+def test_a_survey_sums_itself_up_in_one_line(csv_file, tmp_path):
+    survey = bs.load_survey(csv_file("No,Diam (mm),Drawer\n1,16,A\n2,165,B\n"))
+    assert repr(survey) == (
+        "Survey: 2 records in 1 file; problems: 1 not read, 0 to confirm, 1 for information"
+    )
+    missing = bs.load_survey([tmp_path / "no-such-file.xlsx"])
+    assert str(missing).startswith("Survey: 0 records in 1 file; problems: 1 not read, ")
