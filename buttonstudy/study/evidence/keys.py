@@ -1,12 +1,16 @@
-"""Which buttons are one set, how its weight of one is shared over them, and what weights weigh."""
+"""Which buttons are one set, how its weight of one is shared over them, and what is enough."""
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.columns import Floats, texts
 
-__all__ = ["effective_number", "set_keys", "shared_weights"]
+__all__ = ["reaches", "set_keys", "shared_weights"]
+
+_HALF = 0.5
+_SLACK = 1e-9
 
 
 def set_keys(buttons: pd.DataFrame) -> pd.Series:
@@ -51,13 +55,16 @@ def shared_weights(keys: NDArray[np.int64], has: NDArray[np.bool_]) -> Floats:
     return np.where(has, 1 / np.maximum(number[keys], 1), 0.0)
 
 
-def effective_number(weights: Floats) -> float:
-    """Give the effective number of sets, (sum of weights)^2 / (sum of squares), of Kish 1965.
+def reaches(sets: Floats | float, name: str) -> NDArray[np.bool_]:
+    """Say which sums of weights, told in whole sets, reach a limit.
+
+    Shares of many wide dates tell no more than the sets that they add up to. Kish's effective
+    number (1965, Survey Sampling), which is larger for weights below one, would call ten halves
+    ten sets. Rounded as figures and sentences round, so that the number printed keeps the limit.
 
     Examples
     --------
-    >>> effective_number(np.array([1.0, 1.0, 0.5, 0.5]))
-    3.6
+    >>> reaches(np.array([4.4, 4.5]), "fewest-sets-for-median").tolist()
+    [False, True]
     """
-    squares = float((np.asarray(weights) ** 2).sum())
-    return float(np.asarray(weights).sum()) ** 2 / squares if squares > 0 else 0.0
+    return np.asarray(np.floor(np.asarray(sets) + _HALF + _SLACK) >= limit(name))

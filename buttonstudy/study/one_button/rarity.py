@@ -14,7 +14,7 @@ from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.dating import ALL_PERIODS, period_weights, wholly_within
-from buttonstudy.study.evidence.keys import effective_number, set_keys
+from buttonstudy.study.evidence.keys import reaches, set_keys
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.one_button.record import trait_fields
 from buttonstudy.study.shares.tally import clopper_pearson
@@ -46,7 +46,6 @@ SIZE_COLUMNS = (
     "period",
     "size_mm",
     "sets",
-    "effective_sets",
     "median_mm",
     "smaller",
     "smaller_low",
@@ -134,17 +133,16 @@ def size_among(
     DataFrame
         :data:`SIZE_COLUMNS`: one row for all periods, then one for each period that the
         record's dates touch: ``sets`` (the other sets with a size, by aoristic weight),
-        ``effective_sets``, ``median_mm``, ``smaller`` (share of them that are smaller than the
+        ``median_mm``, ``smaller`` (share of them that are smaller than the
         record's best size), ``smaller_low`` and ``smaller_high`` (at the ends of what its
         reading allows), ``low`` and ``high`` (interval of the share at the limit
-        ``confidence``, reading and sampling together) and ``few`` (fewer effective sets than
+        ``confidence``, reading and sampling together) and ``few`` (fewer sets than
         the limit ``few-sets-for-sizes``). No rows if the record has no size.
 
     Notes
     -----
     The other sets' readings are spread over what they leave open; the interval is that of
-    Clopper & Pearson 1934 on the effective number of sets, after Korn & Graubard 1998 (Survey
-    Methodology 24:193).
+    Clopper & Pearson 1934 on the sum of the sets' weights.
     """
     low, best, high = (bound[row] for bound in length_bounds(buttons, field))
     if np.isnan(best):
@@ -156,7 +154,7 @@ def size_among(
     rows = []
     for period, weight in _weights(buttons, keys, row, scheme):
         held = weight * others
-        spread, sets = evidence.spread(held), effective_number(held)
+        spread, sets = evidence.spread(held), float(held.sum())
         shares = spread.share_up_to(np.array([low, best, high])).round(_DIGITS).tolist()
         under = clopper_pearson(shares[0] * sets, sets)[0]
         over = clopper_pearson(shares[2] * sets, sets)[1]
@@ -166,15 +164,14 @@ def size_among(
                 "label": label,
                 "period": period,
                 "size_mm": best,
-                "sets": held.sum(),
-                "effective_sets": sets,
+                "sets": sets,
                 "median_mm": spread.quantiles([0.5])[0],
                 "smaller": shares[1],
                 "smaller_low": shares[0],
                 "smaller_high": shares[2],
                 "low": under,
                 "high": over,
-                "few": sets < limit("few-sets-for-sizes"),
+                "few": not reaches(sets, "few-sets-for-sizes"),
             }
         )
     return pd.DataFrame(rows, columns=list(SIZE_COLUMNS))

@@ -14,7 +14,7 @@ from scipy import optimize, stats
 from buttonstudy.schemes import PeriodScheme, SchemeError, limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import period_weights
-from buttonstudy.study.evidence.keys import effective_number
+from buttonstudy.study.evidence.keys import reaches
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.sizes.evidence import SizeEvidence, Spread, size_evidence
 from buttonstudy.study.sizes.intervals import quantile_ends
@@ -91,8 +91,8 @@ def compare_sizes(
         As for :func:`buttonstudy.study.evidence.dating.period_weights`.
     first, second
         The labels of the two periods compared. Left open, they are the earliest and the latest
-        period with as many effective sets as the limit ``few-sets-for-sizes``: chosen by their
-        dates, before any size is looked at.
+        period with as many sets (weights summed) as the limit ``few-sets-for-sizes``: chosen by
+        their dates, before any size is looked at.
 
     Returns
     -------
@@ -104,7 +104,7 @@ def compare_sizes(
         larger of the two) with ``superiority_low`` and ``superiority_high``. Intervals are at the
         level of the limit ``confidence``: of the difference from the two medians' own intervals
         (Zou & Donner 2008, Statistics in Medicine 27:1693), of the chance by
-        :func:`superiority_interval`; blank where either period has fewer effective sets than the
+        :func:`superiority_interval`; blank where either period has fewer sets than the
         limit ``few-sets-for-sizes``. A period's median, and all that rests on both, is blank
         below the limit ``fewest-sets-for-median``; no rows where no two periods were named or
         have enough sets.
@@ -128,7 +128,7 @@ def compare_sizes(
     enough = [
         label
         for label, column in zip(known, sized.T)
-        if effective_number(column) >= limit("few-sets-for-sizes")
+        if reaches(column.sum(), "few-sets-for-sizes")
     ]
     first, second = first or next(iter(enough), ""), second or next(reversed(enough), "")
     if not (first and second) or first == second:
@@ -146,23 +146,21 @@ def compare_sizes(
 
 def _compare(evidence: SizeEvidence, weights: Floats) -> dict[str, float]:
     spreads = [evidence.spread(column) for column in weights.T]
-    effective = [effective_number(column) for column in weights.T]
-    fewest = limit("fewest-sets-for-median")
+    sets = weights.sum(axis=0)
+    told = reaches(sets, "fewest-sets-for-median")
     medians = [
-        float(spread.quantiles([0.5])[0]) if sets >= fewest else float("nan")
-        for spread, sets in zip(spreads, effective)
+        float(spread.quantiles([0.5])[0]) if enough else float("nan")
+        for spread, enough in zip(spreads, told)
     ]
-    chance = superiority(*spreads) if min(effective) >= fewest else float("nan")
+    chance = superiority(*spreads) if told.all() else float("nan")
     chance_ends = difference_ends = (float("nan"), float("nan"))
-    if min(effective) >= limit("few-sets-for-sizes"):
-        chance_ends = superiority_interval(
-            chance, effective[0], effective[1], limit("confidence") / 100
-        )
-        ends = [quantile_ends(spread, 0.5, sets) for spread, sets in zip(spreads, effective)]
+    if reaches(sets, "few-sets-for-sizes").all():
+        chance_ends = superiority_interval(chance, sets[0], sets[1], limit("confidence") / 100)
+        ends = [quantile_ends(spread, 0.5, number) for spread, number in zip(spreads, sets)]
         difference_ends = _difference_ends(medians, ends)
     return {
-        "sets_first": float(weights[:, 0].sum()),
-        "sets_second": float(weights[:, 1].sum()),
+        "sets_first": float(sets[0]),
+        "sets_second": float(sets[1]),
         "median_first_mm": medians[0],
         "median_second_mm": medians[1],
         "difference_mm": medians[1] - medians[0],
@@ -194,7 +192,7 @@ def superiority_interval(
     chance
         The estimate, 0 to 1.
     sets_first, sets_second
-        Effective numbers of sets in the two periods.
+        Numbers of sets in the two periods, or the sums of their weights.
     confidence
         Share of such intervals that hold the true chance.
 

@@ -23,7 +23,7 @@ from buttonstudy.study.evidence.dating import (
     period_weights,
     wholly_within,
 )
-from buttonstudy.study.evidence.keys import effective_number
+from buttonstudy.study.evidence.keys import reaches
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.shares.tally import clopper_pearson
 from buttonstudy.study.sizes.evidence import Spread, size_evidence
@@ -139,12 +139,13 @@ def quantile_ends(spread: Spread, share: float, sets: float) -> tuple[float, flo
     share
         Share of sets with at most the size asked for.
     sets
-        Effective number of sets.
+        Number of sets, or the sum of their weights.
 
     Notes
     -----
     The limits of the share are those of Clopper & Pearson 1934 (Biometrika 26:404), on the
-    effective number of sets after Korn & Graubard 1998 (Survey Methodology 24:193).
+    sum of the weights: the smaller of it and the effective number of sets that Korn & Graubard
+    1998 (Survey Methodology 24:193) take, since no weight is above one.
 
     Examples
     --------
@@ -189,12 +190,12 @@ def sizes_by_period(
     -------
     DataFrame
         The rows of :func:`.evidence.dating.period_rows` with ``sets`` (weights of the sets with
-        a size, summed), ``effective_sets`` (Kish 1965), ``median_mm``, ``median_low_mm`` and
-        ``median_high_mm`` (its interval; blank where ``few``), ``lower_quartile_mm``,
-        ``upper_quartile_mm``, ``sets_within`` and ``median_within_mm`` (only sets dated wholly
-        within the period; for all periods, wholly within any one of them) and ``few``: fewer
-        effective sets than the limit ``few-sets-for-sizes``. Medians and quartiles are blank
-        below the limit ``fewest-sets-for-median``.
+        a size, summed), ``median_mm``, ``median_low_mm`` and ``median_high_mm`` (its interval;
+        blank where ``few``), ``lower_quartile_mm``, ``upper_quartile_mm``, ``sets_within`` and
+        ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
+        within any one of them) and ``few``: ``sets``, rounded to whole sets, are fewer than the
+        limit ``few-sets-for-sizes``. Medians and quartiles are blank below the limit
+        ``fewest-sets-for-median``.
     """
     evidence = size_evidence(buttons, field)
     dates = set_dates(buttons)
@@ -204,18 +205,17 @@ def sizes_by_period(
     within[ALL_PERIODS] = within[labels].any(axis="columns")
     shared = weights.assign(**{ALL_PERIODS: 1.0}).to_numpy(dtype=float) * evidence.sized[:, None]
     firm = within.to_numpy(dtype=float) * evidence.sized[:, None]
-    effective = np.array([effective_number(column) for column in shared.T])
-    few = effective < limit("few-sets-for-sizes")
+    sets = shared.sum(axis=0)
+    few = ~reaches(sets, "few-sets-for-sizes")
     spreads = [evidence.spread(column) for column in shared.T]
     quartiles = np.stack([spread.quantiles(_QUARTILES) for spread in spreads])
-    quartiles[effective < limit("fewest-sets-for-median")] = np.nan
-    ends = np.array([quantile_ends(*pair) for pair in zip(spreads, [0.5] * len(few), effective)])
+    quartiles[~reaches(sets, "fewest-sets-for-median")] = np.nan
+    ends = np.array([quantile_ends(*pair) for pair in zip(spreads, [0.5] * len(few), sets)])
     ends[few] = np.nan
     median_within = np.array([evidence.spread(column).quantiles([0.5])[0] for column in firm.T])
-    median_within[firm.sum(axis=0) < limit("fewest-sets-for-median")] = np.nan
+    median_within[~reaches(firm.sum(axis=0), "fewest-sets-for-median")] = np.nan
     return period_rows(scheme).assign(
-        sets=shared.sum(axis=0),
-        effective_sets=effective,
+        sets=sets,
         median_mm=quartiles[:, 1],
         median_low_mm=ends[:, 0],
         median_high_mm=ends[:, 1],

@@ -197,3 +197,27 @@ def test_a_large_set_neither_pulls_nor_narrows_a_periods_median():
     once = sizes_by_period(loose, THREE)
     cards = pd.concat([loose] * 12, ignore_index=True)
     pd.testing.assert_frame_equal(once, sizes_by_period(cards, THREE))
+
+
+def test_the_sets_told_keep_the_limits_however_wide_the_dates():
+    # Dates over both periods give each set half a weight. Kish's effective number of 9 halves
+    # is 9, of 19 it is 19: more sets than there are.
+    for number, median, interval in ((8, 0, 0), (9, 1, 0), (18, 1, 0), (19, 1, 1)):
+        buttons = readings([9.5] * number, [10.5] * number, year_from=1800, year_to=1839)
+        row = sizes_by_period(buttons, THREE).set_index("period").loc["early"]
+        told = [pd.notna(row["median_mm"]), pd.notna(row["median_low_mm"])]
+        assert row["sets"] == pytest.approx(number / 2)
+        assert told == [median, interval], number
+        assert bool(row["few"]) is not bool(interval)
+
+
+def test_wide_dates_widen_the_interval_of_a_median():
+    sizes = np.arange(10.0, 50.0)
+    exact = readings(sizes - 0.05, sizes + 0.05, year_from=1800, year_to=1819)
+    wide = exact.assign(year_to=1839)
+    firm, loose = (
+        sizes_by_period(buttons, THREE).set_index("period").loc["early"]
+        for buttons in (exact, wide)
+    )
+    assert loose["median_low_mm"] < firm["median_low_mm"]
+    assert loose["median_high_mm"] > firm["median_high_mm"]
