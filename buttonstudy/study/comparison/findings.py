@@ -72,6 +72,8 @@ def uncertainty_lines(estimates: pd.DataFrame) -> tuple[str, str, str]:
 def comparison_findings(comparison: pd.DataFrame) -> list[str]:
     """Say the surest differences in full, then how many traits showed none.
 
+    A trait whose two periods cannot be told comes after those that can.
+
     Parameters
     ----------
     comparison
@@ -81,15 +83,18 @@ def comparison_findings(comparison: pd.DataFrame) -> list[str]:
     if comparison.empty:
         return ["No trait was compared."]
     most = int(limit("traits-told"))
+    comparison = comparison.sort_values("why", key=lambda why: why != "", kind="stable")
     sure = comparison[comparison["sureness"].isin(SURE)]
     told = [comparison_sentence(row) for _, row in sure.head(1).iterrows()]
     told += [_as_well(row) for _, row in sure.iloc[1:most].iterrows()]
     if len(sure) > most:
         told.append(f"It is clear or likely as well for {_list(sure.iloc[most:])}.")
-    if not told:
-        told = [comparison_sentence(comparison.iloc[0])]
-    rest = comparison[~comparison["sureness"].isin(SURE)].iloc[0 if len(sure) else 1 :]
+    rest = comparison[~comparison["sureness"].isin(SURE)]
     chance, silent = rest[rest["sureness"] != ""], rest[rest["sureness"] == ""]
+    if sure.empty:
+        told = [_none_sure(len(comparison))]
+        told.append(comparison_sentence((chance if len(chance) else silent).iloc[0]))
+        chance, silent = chance.iloc[1:], silent if len(chance) else silent.iloc[1:]
     if len(chance):
         which = f"{number_of(len(chance), 'other trait')} ({_list(chance)})"
         told.append(
@@ -99,6 +104,12 @@ def comparison_findings(comparison: pd.DataFrame) -> list[str]:
     if len(silent):
         told.append(f"Nothing can be compared for {_list(silent)}.")
     return told
+
+
+def _none_sure(traits: int) -> str:
+    if traits == 1:
+        return "In the one trait it is not clear that periods differ."
+    return f"In none of the {traits} traits is it clear that periods differ."
 
 
 def _as_well(row: pd.Series) -> str:

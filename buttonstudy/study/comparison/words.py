@@ -71,8 +71,10 @@ def comparison_sentence(row: pd.Series) -> str:
         How large, in counts and shares; how sure; what else could lie behind it.
     """
     if row["why"]:
-        first = f"{_capital(_trait(row))}: periods cannot be compared. {row['why']}"
-        return first if pd.isna(row["shuffles"]) else f"{first} {_sure(row)}"
+        name, why = _capital(_trait(row)), str(row["why"])
+        if pd.isna(row["shuffles"]):
+            return f"{name}: periods cannot be compared. {why}"
+        return f"{name}: {why[:1].lower()}{why[1:]} {_sure(row)}"
     parts = [_how_large(row), _sure(row)]
     if row["sureness"] == "may be chance":
         parts.append(_still_open(row))
@@ -207,7 +209,10 @@ def _dating(row: pd.Series) -> str:
 def _how_large(row: pd.Series) -> str:
     """Give the counts, then the difference; by the estimate first where hardly any are firm."""
     if min(row["earlier_sets"], row["later_sets"]) >= limit("pair-fewest-dated"):
-        return f"{_two_counts(row)} {_size(row)}"
+        if row.get("method") == "Newcombe":  # every set is dated within: the counts say it all
+            return f"{_two_counts(row)} {_size(row)}"
+        wide = "Estimated from all sets, those with wide dates included:"
+        return f"{_two_counts(row)} {wide} {_size(row, 'of')}"
     firm = f"{row['earlier_sets']} and {row['later_sets']} examined sets"
     return (
         f"{_capital(_trait(row))}, {row['earlier']} and {row['later']}: by the estimate, "
@@ -248,6 +253,8 @@ def _sure(row: pd.Series) -> str:
         "The answers were shuffled among the sets: chance alone made the periods differ as much "
         f"in {often} of {row['shuffles']:,} shuffles"
     )
+    if row["as_large"] >= limit("shuffles-enough"):
+        shuffled += ", where shuffling stopped, since that is often enough to judge by"
     together = (
         f"; {number_of(row['traits_together'], 'trait')} were looked at together"
         if row["traits_together"] > 1

@@ -296,3 +296,21 @@ def test_with_too_little_each_step_ends_in_a_plain_sentence(held):
         reweighted_in_words(reweighted),
     ):
         assert len(table.columns) > 4
+
+
+def test_where_no_trait_is_sure_that_comes_first_and_none_that_cannot_be_compared(clear):
+    unsure = clear.comparison.assign(sureness="may be chance").reset_index(drop=True)
+    unsure.loc[0, ["why", "sureness"]] = ["Of 9 examined sets none of them had it.", ""]
+    said = comparison_findings(unsure)
+    assert said[0] == "In none of the 4 traits is it clear that periods differ."
+    assert said[1].startswith("Of ")
+    assert said[-1].startswith("Nothing can be compared for hole fill")
+
+
+def test_a_sure_trait_whose_periods_cannot_be_told_is_not_the_first(clear):
+    table = clear.comparison.copy()
+    table.loc[table.index[0], "why"] = "Too few sets are dated within one period."
+    first, second, *_ = comparison_findings(table)
+    assert first.startswith("Of 33 examined sets")
+    assert second.startswith("Hole fill")
+    assert "too few sets are dated" in second
