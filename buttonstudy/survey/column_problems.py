@@ -6,10 +6,18 @@ then has no button number or no diameter, one of these columns most likely holds
 
 from collections.abc import Sequence
 
+from buttonstudy.schemes import limit
 from buttonstudy.survey.coded import Coded
-from buttonstudy.survey.headings import BY_MAPPING, BY_NEAR_SPELLING, NOT_KNOWN, Column
+from buttonstudy.survey.headings import (
+    BY_MAPPING,
+    BY_NEAR_SPELLING,
+    NOT_KNOWN,
+    Column,
+    proposed_field,
+)
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
 from buttonstudy.survey.records import column_name
+from buttonstudy.survey.sheets import wording
 from buttonstudy.survey.tables import Table
 
 __all__ = ["WANTED", "tell_columns", "tell_missing"]
@@ -46,6 +54,18 @@ def tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Pr
                 column=column_name(one),
                 wording=one.heading,
             )
+        elif one.how == NOT_KNOWN and one.heading and (meant := _proposed(one, taken, table)):
+            problems.add(
+                "heading-perhaps",
+                f'The heading "{one.heading}" is not known; its cells were carried through '
+                f"unchanged. It may mean {meant.replace('_', ' ')}, which no column holds.",
+                f"If it does, name the field {meant} for it in a mapping file (buttonstudy map "
+                'drafts one); else write "not used" there.',
+                sheet=sheet,
+                row=table.heading_row,
+                column=column_name(one),
+                wording=one.heading,
+            )
         elif not one.field and one.heading and one.how != BY_MAPPING:
             problems.add(
                 "heading-unknown",
@@ -58,6 +78,13 @@ def tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Pr
                 column=column_name(one),
                 wording=one.heading,
             )
+
+
+def _proposed(one: Column, taken: Sequence[Column], table: Table) -> str:
+    """Give the field that a well-filled column may hold, by a word of its heading."""
+    meant = proposed_field(one.heading, {other.field for other in taken})
+    filled = sum(1 for cell in table.column(one.index) if wording(cell).strip()) if meant else 0
+    return meant if filled and filled >= limit("heading-perhaps-filled") * len(table.rows) else ""
 
 
 def tell_missing(

@@ -15,6 +15,7 @@ from buttonstudy.survey.headings import (
     BY_MAPPING,
     BY_NEAR_SPELLING,
     field_of,
+    proposed_field,
     stated_step,
 )
 from buttonstudy.survey.mapping import NOT_USED
@@ -37,6 +38,7 @@ NO_TABLE = "no table"
 _NO_TABLE = "no table was recognised here: is this a heading, and what does it mean?"
 _NEAR = "taken from a near spelling: is it right?"
 _UNKNOWN = "not known: carried through as it stands"
+_PERHAPS = "not known: perhaps {0}; if it is, write {0}"
 _AGAIN = "another column holds this field: carried through as it stands"
 
 
@@ -71,6 +73,8 @@ def draft_mapping(
     >>> draft_mapping(columns, problems)[["heading", "field", "look"]].values.tolist()[1]
     ['Drawer', 'not used', 'not known: carried through as it stands']
     """
+    asked = problems[problems["kind"] == "heading-perhaps"]
+    perhaps = set(zip(asked["file"], asked["sheet"], asked["wording"]))
     again = problems[problems["kind"] == "heading-twice"]
     twice = set(zip(again["file"], again["sheet"], again["wording"]))
     rows = []
@@ -79,6 +83,9 @@ def draft_mapping(
     for one in known.drop_duplicates(["file", "sheet", "heading"]).itertuples():
         claimed = (one.file, one.sheet, one.heading) in twice
         step = stated_step(str(one.heading)) if one.field else None
+        maybe = ""
+        if (one.file, one.sheet, one.heading) in perhaps:
+            maybe = proposed_field(str(one.heading), ())
         guess = guesses.get((str(one.file), str(one.sheet), str(one.heading)))
         rows.append(
             (
@@ -89,7 +96,11 @@ def draft_mapping(
                 "",
                 one.file,
                 one.sheet,
-                guess.look if guess else _look(str(one.how), str(one.field), claimed),
+                guess.look
+                if guess
+                else _PERHAPS.format(maybe)
+                if maybe
+                else _look(str(one.how), str(one.field), claimed),
                 one.column,
                 one.filled,
             )

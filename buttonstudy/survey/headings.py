@@ -8,7 +8,7 @@ does not know is carried through as it stands, and a mapping file can say what i
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
@@ -199,6 +199,31 @@ def near_field(heading: str) -> str:
         if fuzz.ratio(text, " ".join(sorted(known))) >= limit("near-heading")
     }
     return close.pop() if len(close) == 1 else ""
+
+
+_PROPOSED = frozenset(["term", "length", "count", "opened", "date"])
+
+
+def proposed_field(heading: str, held: Collection[str]) -> str:
+    """Give the field that a heading not known may mean, since it holds all words of a known one.
+
+    A field that another column holds is not proposed, nor one whose words stand in many headings.
+
+    Examples
+    --------
+    >>> proposed_field("What is in the hole", ()), proposed_field("Drawer no.", ())
+    ('mould_hole', '')
+    """
+    words, _ = split_heading(heading)
+    fitting = {
+        known: field
+        for known, field in _known_headings().items()
+        if known < words and (_kinds().get(field) in _PROPOSED or field == "set_id")
+    }
+    most = max(map(len, fitting), default=0)
+    likely = {field for known, field in fitting.items() if len(known) == most}
+    likely -= set(DATE_ENDS)
+    return likely.pop() if len(likely) == 1 and not likely & set(held) else ""
 
 
 def recognise(
