@@ -1,8 +1,9 @@
 """What the main figures depend on: the same figures again, taken in other ways.
 
 The kit counts sets, spreads dates over periods and keeps doubtful records. A reader may ask what
-would come out if buttons were counted, if each date were its middle, or if only what is securely
-dated were used. Where a figure moves beyond its interval, the report should say so.
+would come out if buttons were counted, if each date were its middle, or if only what is
+dated within one period were used. Where a figure moves beyond its interval, the report should say
+so.
 """
 
 from collections.abc import Callable, Mapping
@@ -34,7 +35,7 @@ __all__ = [
 AS_TOLD = "as told"
 BUTTONS = "buttons instead of sets"
 MIDPOINTS = "midpoints instead of weights"
-SECURE = "only securely dated sets"
+SECURE = "only sets dated within one period"
 SENSITIVITY_COLUMNS = (
     "figure",
     "taken",
@@ -103,7 +104,7 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     buttons
         One row per button.
     scheme
-        The periods, which decide what is securely dated.
+        The periods, which decide what is dated within one.
 
     Returns
     -------
@@ -145,7 +146,7 @@ def sensitivity(
     buttons
         One row per button.
     scheme
-        The periods, which decide what is securely dated.
+        The periods, which decide what is dated within one.
     figures
         Makes the figures, by name, from a table of buttons; always the same names.
 
@@ -156,8 +157,8 @@ def sensitivity(
         :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`SECURE`), the figure's
         ``value``, ``low``, ``high``, ``sets`` and ``unit``, ``change`` (from the figure as told)
         and ``beyond`` (whether the value lies outside the interval of the figure as told). With
-        only securely dated sets it may do so by chance, since they are fewer: their own interval,
-        which may hold the figure as told, says whether.
+        only sets dated within one period it may do so by chance, since they are fewer: their own
+        interval, which may hold the figure as told, says whether.
     """
     taken = {way: figures(survey) for way, survey in taken_otherwise(buttons, scheme).items()}
     rows = [

@@ -1,7 +1,7 @@
 """Says what the main figures depend on: each beside its interval, then the other ways.
 
-A value outside the interval is never put down to chance but in one case: securely dated sets
-are fewer, so that their own interval is told, and whether it still holds the figure.
+A value outside the interval is never put down to chance but in one case: sets dated within one
+period are fewer, so that their own interval is told, and whether it still holds the figure.
 """
 
 import math
@@ -88,13 +88,13 @@ def _said(name: str, rows: pd.DataFrame) -> str:
 
 
 def _outside(row: _Row, told: _Row, few: bool) -> str:
-    """Say a value outside the interval; of securely dated sets, whether chance may be why."""
+    """Say a value outside the interval; of sets of one period, whether chance may be why."""
     value = _worded(row, few)
     if row["taken"] != SECURE:
         edge = " before rounding" if _rounds_inside(row, told, few) else ""
         return f"With {row['taken']} it is {value}, outside that{edge}: it rests on that choice."
     span, sets = _span(row, few), count(_number(row, "sets"))
-    first = f"Securely dated sets alone give {value}"
+    first = f"Sets dated within one period alone give {value}"
     if not span:
         return f"{first}, but they are only {sets}, too few for an interval."
     middle = _number(told, "value")

@@ -12,6 +12,7 @@ from buttonstudy.study.telling.words import (
     count,
     field_label,
     heaping_sentence,
+    listed,
     number_of,
 )
 
@@ -110,14 +111,30 @@ def examined_findings(table: pd.DataFrame) -> list[str]:
     known = table[table["sets"] > 0].sort_values("examined", ascending=False)
     if known.empty:
         return ["Nothing was recorded, so nothing can be said of construction."]
-    best, worst = known.iloc[0], known.iloc[-1]
+    seen, unseen = known[known["examined"] > 0], known[known["examined"] <= 0]
+    told = []
+    if len(seen):
+        most, least = seen["examined"].max(), seen["examined"].min()
+        first = f"Of {number_of(float(seen['sets'].iloc[0]), 'set')}, {_examined_in(seen, most)}"
+        many = (seen["examined"] == most).sum() > 1
+        first += f" {'were' if many else 'was'} examined most often ({number_of(most, 'set')})"
+        if least < most:
+            rarest = _examined_in(seen, least)
+            first += f" and, of what was examined at all, {rarest} least often"
+            first += f" ({number_of(least, 'set')})"
+        told.append(f"{first}.")
+    if len(unseen):
+        names = listed(field_label(str(field)) for field in unseen["field"])
+        told.append(f"Not examined on any set: {names}.")
     return [
-        f"Of {number_of(float(best['sets']), 'set')}, {field_label(str(best['field']))} was "
-        f"examined most often ({number_of(float(best['examined']), 'set')}) and "
-        f"{field_label(str(worst['field']))} least often "
-        f"({number_of(float(worst['examined']), 'set')}).",
+        *told,
         "What nobody could see is counted apart, never as absent.",
     ]
+
+
+def _examined_in(table: pd.DataFrame, sets: float) -> str:
+    alike = table[table["examined"] == sets]["field"]
+    return listed(field_label(str(field)) for field in alike)
 
 
 def cautions_called_for(buttons: pd.DataFrame) -> list[str]:

@@ -1,4 +1,4 @@
-"""The main figures taken otherwise: by buttons, by midpoints, from secure dates only."""
+"""The main figures taken otherwise: by buttons, by midpoints, from sets dated within one period."""
 
 import numpy as np
 import pandas as pd
@@ -45,7 +45,7 @@ def test_each_way_changes_what_it_says():
         "as told",
         "buttons instead of sets",
         "midpoints instead of weights",
-        "only securely dated sets",
+        "only sets dated within one period",
     ]
     figures = {way: early_felt(buttons) for way, buttons in ways.items()}
     # 1 card and half of ten wide sets of 16; 24 + 5 of 39; with the middle in 1819, 11 of 21;
@@ -69,7 +69,7 @@ def test_a_figure_beyond_its_interval_is_marked():
     assert table["change"].iloc[1] == pytest.approx(29 / 39 - 6 / 16)
     assert sensitivity_findings(table) == [
         "Felt, early: about 4 in 10 (1 to 7 in 10). With buttons instead of sets it is about 7 in "
-        "10, outside that before rounding: it rests on that choice. Securely dated sets alone give "
+        "10, outside that before rounding: it rests on that choice. Sets dated within one period alone give "
         "about 1 in 10, but they are only 11 and allow none to 4 in 10. With midpoints instead of "
         "weights it is about 5 in 10, within that interval."
     ]
@@ -108,7 +108,7 @@ def test_a_value_outside_is_put_down_to_chance_only_with_the_fewer_sets_own_inte
     table = sensitivity(survey(), TWO, lambda buttons: {"Wood, turning year": year(buttons)})
     assert table["beyond"].tolist() == [False, False, False, True]
     assert sensitivity_findings(table) == [
-        f"Wood, turning year: 1851 (1844 to 1857). Securely dated sets alone {says} It is the "
+        f"Wood, turning year: 1851 (1844 to 1857). Sets dated within one period alone {says} It is the "
         "same with buttons instead of sets and midpoints instead of weights."
     ]
 
@@ -159,8 +159,8 @@ def test_ways_stand_side_by_side_for_a_reader():
         (
             [1851.4, 1851.4, 1853.0, np.nan],
             "1851 (1840 to 1860). With buttons instead of sets and midpoints instead of weights it "
-            "is 1851 to 1853, within that interval. Too little is left with only securely dated "
-            "sets.",
+            "is 1851 to 1853, within that interval. Too little is left with only sets dated "
+            "within one period.",
         ),
         (
             [1851.4] + [np.nan] * 3,

@@ -74,10 +74,21 @@ def test_dates_are_told_with_what_cannot_be_placed(buttons):
 
 def test_the_most_and_the_least_examined_are_named(buttons):
     table = bs.study.examined_by_field(buttons, ["hole_fill", "padding"])
-    first, _ = bs.study.examined_findings(table)
-    assert first == (
-        "Of 12 sets, hole fill was examined most often (7 sets) and padding least often (0 sets)."
-    )
+    first, none, _ = bs.study.examined_findings(table)
+    assert first == "Of 12 sets, hole fill was examined most often (7 sets)."
+    assert none == "Not examined on any set: padding."
+
+
+def test_fields_examined_alike_are_named_together():
+    fields = ["hole_fill", "padding", "thread", "mould_hole", "mould_shape"]
+    table = pd.DataFrame({"field": fields, "sets": 12, "examined": [7, 2, 2, 0, 0]})
+    assert bs.study.examined_findings(table)[:2] == [
+        "Of 12 sets, hole fill was examined most often (7 sets) and, of what was examined at all, "
+        "padding and thread least often (2 sets).",
+        "Not examined on any set: mould hole and mould shape.",
+    ]
+    same = bs.study.examined_findings(table.assign(examined=7))[0]
+    assert same.endswith("mould hole and mould shape were examined most often (7 sets).")
 
 
 def test_shares_are_told_as_counts_where_sets_are_few_and_unexamined_sets_beside_them(buttons):
