@@ -109,6 +109,8 @@ def sizes_by_period(
     rows = labelled(table, "period")
     if (rows["sets"] <= _NOTHING).all():
         return not_drawn(name, f"no set has a {field_label(field)}")
+    if (table.loc[table["kind"] == "period", "sets"] <= _NOTHING).all():
+        return not_drawn(name, f"no set with a {field_label(field)} is dated to these periods")
     if rows["median_mm"].isna().all():
         return not_drawn(name, f"too few sets have a {field_label(field)}")
     title = f"{field_label(field).capitalize()} by period"

@@ -85,3 +85,11 @@ def test_one_record_is_drawn_and_none_is_said_in_words():
     drawn = _by_period([np.nan], [])
     assert drawn.figure is None
     assert drawn.caption == "There is no figure here: no set has a diameter."
+
+
+def test_a_survey_without_dates_has_words_in_place_of_the_same_row_twice():
+    buttons = pd.DataFrame({"diameter_mm": [15.0 + place for place in range(12)]})
+    drawn = sizes_by_period(sizes_table(buttons, TWO))
+    assert drawn.caption == (
+        "There is no figure here: no set with a diameter is dated to these periods."
+    )
