@@ -24,6 +24,7 @@ def share_sheet(
     panels: Sequence[Panel],
     under: Callable[[int], str] = lambda shown: "",
     *,
+    titled: Callable[[int], str] = lambda shown: "",
     scaled: bool = True,
 ) -> tuple[Sheet, Plan]:
     """Plan panels of shares on a sheet.
@@ -38,6 +39,8 @@ def share_sheet(
         As for :func:`.panels.plan_panels`.
     under
         Gives the line under the panels for the number of panels that are shown.
+    titled
+        Gives what the title says further for the number of panels that are shown.
     scaled
         Whether any row is a share, and so has a scale below.
     """
@@ -45,7 +48,7 @@ def share_sheet(
     width_mm = plan_panels(Sheet(place, title, "", source), panels, foot_mm).axes_mm
     shown = len(panels)
     while True:
-        sheet = Sheet(place, title, note(width_mm), source, under=under(shown))
+        sheet = Sheet(place, title + titled(shown), note(width_mm), source, under=under(shown))
         plan = plan_panels(sheet, panels, foot_mm)
         if len(plan.panels) >= shown:
             return sheet, plan

@@ -31,6 +31,7 @@ from buttonstudy.schemes import fields, limit
 from buttonstudy.study.telling.words import (
     WIDE_DATES_SHARED,
     field_label,
+    listed,
     number_of,
     per_cent,
     range_of,
@@ -42,6 +43,7 @@ __all__ = ["crossed_figure", "shares_figure"]
 
 _NOTHING = 1e-6
 _VISIBLE = 0.5
+_MOST_NAMED = 40
 
 
 def shares_figure(
@@ -145,6 +147,9 @@ def _figure(
     def under(shown: int) -> str:
         return not_drawn_words(rows, [term for term in every if term not in drawn[:shown]])
 
+    def titled(shown: int) -> str:
+        return _which([term_label(term) for term in drawn[:shown]], len(drawn))
+
     with house_style():
         sheet, plan = share_sheet(
             size,
@@ -153,6 +158,7 @@ def _figure(
             source,
             panels,
             under,
+            titled=titled,
             scaled=not told["few"].all(),
         )
         for placed, term in zip(plan.place(sheet), drawn):
@@ -161,6 +167,7 @@ def _figure(
         draw_foot(sheet, plan, f"share of the sets examined{marks}")
         figure = sheet.figure
     shown_terms = drawn[: len(plan.panels)]
+    title += titled(len(shown_terms))
     words = [*words, *unknown_words(field, every)]
     words.append(under(len(shown_terms)).replace("Not drawn:", "Not drawn, but in the table:"))
     caption = [
@@ -168,6 +175,14 @@ def _figure(
         *left_out_words(plan.rows_left_out, *rows["label"]),
     ]
     return Drawn(figure, " ".join(caption), _alt_text(title, by_term, shown_terms), name)
+
+
+def _which(shown: Sequence[str], wanted: int) -> str:
+    """Say in the title which terms it is about, where the page does not hold all."""
+    if len(shown) == wanted:
+        return ""
+    names = listed(shown)
+    return f": {names if len(names) <= _MOST_NAMED else f'{len(shown)} terms of {wanted}'}"
 
 
 def _panel_title(term: str, field: str) -> str:

@@ -195,7 +195,21 @@ def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportRes
         hangs_on = understood_from(survey, _survey_files(plan), plan.choices)
         facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun, hangs_on)
         plan.finish(facts, working.folder)
+        if not failures:
+            _tell_missing(plan)
         return ReportResult(_hand_over(working, failures), failures)
+
+
+def _tell_missing(plan: _Plan) -> None:
+    """Name the notebooks of the report before that the new one, which replaces it, lacks."""
+    now = {notebook.name for notebook in plan.notebooks}
+    last = last_report(plan.place)
+    missing = [name for name in last.notebooks if name not in now] if last else []
+    if missing:
+        plan.progress.line(
+            f"The earlier report in this folder also had {', '.join(missing)}; the new one, which "
+            "replaces it, does not."
+        )
 
 
 def _read(plan: _Plan) -> "Survey":

@@ -114,6 +114,26 @@ def test_empty_periods_at_the_ends_and_empty_other_rows_are_left_out():
     assert not {"early", "Cannot be placed", "Outside the periods"} & set(words)
 
 
+def test_the_title_says_which_terms_it_is_about_where_the_page_holds_not_all():
+    buttons = pd.DataFrame(
+        [
+            {"cover_material": term, "year_from": 1700 + 10 * n, "year_to": 1700 + 10 * n}
+            for n in range(20)
+            for term in ("silk", "wool", "linen")
+        ]
+    )
+    decades = tuple(Period(f"{year}s", year, year + 9) for year in range(1700, 1900, 10))
+    table = shares_by_period(
+        buttons, "cover_material", PeriodScheme("tens", "Tens", "none", decades)
+    )
+    narrow = shares_figure(table, "cover_material", "a5-column")
+    first = table["term"].iloc[0]
+    assert f"Cover material by period: {first}" in " ".join(_words(narrow))
+    assert narrow.caption.startswith(f"Cover material by period: {first}: 60 sets examined")
+    wide = shares_figure(table, "cover_material", "a4-page")
+    assert "Cover material by period" in _words(wide)
+
+
 def test_terms_that_do_not_fit_are_named_under_the_figure_with_their_sets():
     values = [f"fill {number:02}" for number in range(40)] * 2
     buttons = pd.DataFrame({"hole_fill": values, "year_from": 1800, "year_to": 1800})

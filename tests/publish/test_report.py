@@ -3,6 +3,7 @@
 import json
 import os
 import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -190,6 +191,22 @@ def test_the_record_tells_files_versions_parameters_and_time(finished, survey_fi
     assert record["begun"] <= record["ended"]
     assert record["finished"]
     check_replaceable(finished)
+
+
+def test_what_the_new_report_lacks_of_the_earlier_one_is_told(
+    finished, survey_file, notebooks, tmp_path, capsys
+):
+    place = tmp_path / "report"
+    shutil.copytree(finished, place)
+    progress = Progress(sys.stdout)
+    other = [shutil.copy(notebooks / "drawing.ipynb", tmp_path / "plain.ipynb")]
+    make_report([survey_file], place, notebooks=other, progress=progress)
+    assert (
+        "The earlier report in this folder also had drawing; the new one, which replaces it, "
+        "does not.\n"
+    ) in capsys.readouterr().out
+    make_report([survey_file], place, notebooks=other, progress=progress)
+    assert "The earlier report" not in capsys.readouterr().out
 
 
 def test_a_failing_notebook_is_told_the_other_finishes_and_the_earlier_report_stays(

@@ -190,7 +190,8 @@ def _thickness(
     if height and height.high - taken > 0.25 * usual:
         assumed.append((_DERIVED, "the mould fills what the height leaves"))
         return max(height.best - taken, 0.25 * usual), ()
-    assumed.append(("mould", f"the mould is {usual:.2g} mm thick, as its shape is usually drawn"))
+    like = f"as a mould of the shape “{drawn.name}” is usually drawn"
+    assumed.append(("mould", f"the mould is {usual:.2g} mm thick, {like}"))
     if height is None:
         return usual, ()
     clash = (

@@ -29,7 +29,7 @@ from buttonstudy.draw.section.words import (
     scale_words,
 )
 from buttonstudy.draw.sheet import Sheet
-from buttonstudy.draw.style import SMALL_PT, house_style, print_size
+from buttonstudy.draw.style import SMALL_PT, PrintSize, house_style, print_size, print_sizes
 from buttonstudy.study.one_button.record import find_record
 from buttonstudy.study.telling.words import listed, number_of
 
@@ -41,6 +41,7 @@ __all__ = ["cross_sections"]
 _COLUMN_MM = 52.0
 _GAP_MM = 4.0
 _TALL_MM = 40.0
+_MOST_NAMED = 6
 _TITLE = "Constructions in section"
 
 
@@ -107,12 +108,7 @@ def cross_sections(
 
 def _draw(known: list[tuple[Facts, Anatomy]], sizeless: list[str], size: str, source: str) -> Drawn:
     place = print_size(size)
-    draft = Sheet(place, _TITLE, _lead(0.25, dotted=True), source)
-    columns = max(1, int((draft.width_mm + _GAP_MM) // (_COLUMN_MM + _GAP_MM)))
-    width = (draft.width_mm - (columns - 1) * _GAP_MM) / columns
-    scale = min(fitting_scales(*one, width, _TALL_MM)[0] for one in known)
-    cells = [_cell(*one, width, scale) for one in known]
-    rows = _rows(cells, columns, draft.room_mm - BAR_MM - 2, draft.width_mm)
+    rows, width, scale = _planned(known, place, source)
     shown = [cell for row in rows for cell in row]
     names = _materials(shown)
     dotted = any(cell.body.dotted for cell in shown)
@@ -129,8 +125,33 @@ def _draw(known: list[tuple[Facts, Anatomy]], sizeless: list[str], size: str, so
         y += height
     draw_bar(sheet, axes, 2.0, y, scale, bar_length(scale, 0.5 * sheet.width_mm))
     draw_key(sheet, axes, y + BAR_MM + 1, names, sheet.width_mm)
-    left_out = [facts.name for facts, _ in known[len(shown) :]]
-    return Drawn(sheet.figure, *_words(shown, scale, left_out, sizeless), "cross-sections")
+    room = _room_words(known, len(shown), source)
+    return Drawn(sheet.figure, *_words(shown, scale, room, sizeless), "cross-sections")
+
+
+def _planned(
+    known: list[tuple[Facts, Anatomy]], place: PrintSize, source: str
+) -> tuple[list[list[_Cell]], float, float]:
+    """Give the rows of cells that a page holds, a cell's width, and the scale of all."""
+    draft = Sheet(place, _TITLE, _lead(0.25, dotted=True), source)
+    columns = max(1, int((draft.width_mm + _GAP_MM) // (_COLUMN_MM + _GAP_MM)))
+    width = (draft.width_mm - (columns - 1) * _GAP_MM) / columns
+    scale = min(fitting_scales(*one, width, _TALL_MM)[0] for one in known)
+    cells = [_cell(*one, width, scale) for one in known]
+    return _rows(cells, columns, draft.room_mm - BAR_MM - 2, draft.width_mm), width, scale
+
+
+def _room_words(known: list[tuple[Facts, Anatomy]], shown: int, source: str) -> str:
+    """Name the buttons that the page does not hold, and the smallest size that would hold all."""
+    if shown == len(known):
+        return ""
+    names = [facts.name for facts, _ in known[shown:]]
+    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
+    told = f"For want of room not drawn: {', '.join(names[:_MOST_NAMED])}{more}."
+    for size in print_sizes():
+        if sum(map(len, _planned(known, size, source)[0])) == len(known):
+            return f"{told} The size {size.name} would hold all."
+    return told
 
 
 def _lead(scale: float, *, dotted: bool) -> str:
@@ -173,9 +194,7 @@ def _draw_cell(sheet: Sheet, axes: "Axes", cell: _Cell, x: float, y: float) -> N
         y += line.height_mm
 
 
-def _words(
-    shown: list[_Cell], scale: float, left_out: list[str], sizeless: list[str]
-) -> tuple[str, str]:
+def _words(shown: list[_Cell], scale: float, room: str, sizeless: list[str]) -> tuple[str, str]:
     parts = [
         f"{number_of(len(shown), 'button')} in section, all drawn {scale_words(scale)}: "
         f"{listed(cell.facts.name for cell in shown)}."
@@ -187,8 +206,8 @@ def _words(
     parts.append(KIND_ONLY)
     dotted = any(cell.body.dotted for cell in shown)
     parts.append(line_words(dotted))
-    if left_out:
-        parts.append(f"For want of room {number_of(len(left_out), 'more button')} not drawn.")
+    if room:
+        parts.append(room)
     if sizeless:
         parts.append(f"Without a recorded size, so not drawn: {listed(sizeless)}.")
     told = [alt_text(cell.facts, cell.view.pieces.callouts, cell.body) for cell in shown]

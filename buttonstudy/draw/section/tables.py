@@ -42,6 +42,8 @@ class MouldShape:
 
     Attributes
     ----------
+    name
+        The shape as which it is drawn.
     profile
         The name of an outline in :mod:`buttonstudy.draw.section.profiles`.
     thickness_share
@@ -50,6 +52,7 @@ class MouldShape:
         Whether the button is round as seen from the front.
     """
 
+    name: str
     profile: str
     thickness_share: float
     round: bool
@@ -123,4 +126,6 @@ def shape(term: str) -> MouldShape:
     """
     table = {row["shape"]: row for row in rows("section_shapes")}
     row = table.get(term, table["flat disc"])
-    return MouldShape(row["profile"], float(row["thickness_share"]), row["outline"] == "round")
+    return MouldShape(
+        row["shape"], row["profile"], float(row["thickness_share"]), row["outline"] == "round"
+    )

@@ -69,8 +69,6 @@ def _write_sources(article: Article, path: Path) -> None:
 def _to_know(article: Article, pages: int) -> list[str]:
     told = [f"{part.name}: {part.drawn.caption}" for part in article.parts if not part.number]
     if pages > PAGES:
-        told.append(
-            f"The proof takes more than {PAGES} pages. Choose fewer figures, or the width of a "
-            "column."
-        )
+        narrower = "" if article.size.endswith("-column") else ", or the width of a column"
+        told.append(f"The proof takes more than {PAGES} pages. Choose fewer figures{narrower}.")
     return told

@@ -81,7 +81,7 @@ def test_what_is_assumed_is_said(made):
         "each layer of the cover is 0.2 mm thick",
         "the mould is as wide as the button without its cover",
         "the padding is 1.3 mm thick",
-        "the mould is 5.5 mm thick, as its shape is usually drawn",
+        "the mould is 5.5 mm thick, as a mould of the shape “domed” is usually drawn",
         "the hole is 3.1 mm wide",
     )
 

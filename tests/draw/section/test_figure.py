@@ -104,7 +104,7 @@ def test_what_is_assumed_stands_on_the_drawing_with_its_kind_of_line(row):
     words = " ".join(text.get_text() for text in drawing(row, "a ball").figure.texts)
     assert "Dotted: a size is assumed." in words
     assert "Assumed for drawing: the cover fills the room between the widths of" in words
-    assert "the mould is 15 mm thick, as its shape is usually drawn." in words
+    assert "the mould is 15 mm thick, as a mould of the shape “ball” is usually drawn." in words
     measured = " ".join(text.get_text() for text in drawing(row, "as recorded").figure.texts)
     assert "Dotted" not in measured
     drawn = drawing(row, "nothing but a size")
@@ -146,7 +146,19 @@ def test_several_are_drawn_side_by_side_at_one_scale(several, legible, size):
     legible(drawn.figure)
     assert "all drawn" in drawn.caption
     if size == "a5-column":
-        assert "For want of room" in drawn.caption
+        assert "For want of room not drawn: T/" in drawn.caption
+        assert "The size " not in drawn.caption  # no page holds so many
+
+
+def test_a_sheet_names_the_size_that_would_hold_what_it_leaves_out(several):
+    asked = several[several["button_id"].str.fullmatch(r"T/\d+")][:5]
+    drawn = draw.cross_sections(asked, (), "a5-column", source="invented.csv")
+    told = drawn.caption.partition("For want of room not drawn: ")[2]
+    left_out, _, larger = told.partition(". The size ")
+    names = left_out.split(", ")
+    assert names == list(asked["button_id"])[-len(names) :]
+    size = larger.partition(" would hold all.")[0]
+    assert "For want of room" not in draw.cross_sections(asked, (), size).caption
 
 
 def test_a_sheet_says_who_has_no_size(row):

@@ -1,6 +1,7 @@
 """The pack's files, also for surveys that hold almost nothing or hold it in odd words."""
 
 import hashlib
+from dataclasses import replace
 from io import BytesIO
 
 import docx
@@ -88,6 +89,9 @@ def test_a_proof_of_more_than_two_pages_is_told(article, tmp_path, monkeypatch):
     said = write_newsletter(article, tmp_path)
     assert said[0].endswith("proof.pdf of 3 pages.")
     assert said[1].startswith("sources.csv lists the survey files")
+    assert article.size.endswith("-column")
+    assert said[2] == "The proof takes more than 2 pages. Choose fewer figures."
+    said = write_newsletter(replace(article, size="a5-page"), tmp_path)
     assert said[2] == (
         "The proof takes more than 2 pages. Choose fewer figures, or the width of a column."
     )
