@@ -44,13 +44,13 @@ def size_classes_figure(
         The title of the scheme of classes, to name it on the figure.
     """
     name = "size-classes"
-    classes = table[table["size_class"] != NO_SIZE].to_dict("records")
-    if not classes or sum(row["sets"] for row in classes) <= _NOTHING:
+    classes = _held_classes(table[table["size_class"] != NO_SIZE].to_dict("records"))
+    if not classes:
         return not_drawn(name, "no button has a size class")
     rows = [Row(shortened(str(row["size_class"])), _class_figures(row)) for row in classes]
     title = "Sets in each size class"
     note = f"Classes: {scheme}. " if scheme else ""
-    note += "Borderline: the reading allows the next class as well."
+    note += "Borderline, in brackets: the reading allows the next class as well."
     key = [KeyEntry(ink("deep"), "within the class"), KeyEntry(ink("sky"), "borderline")]
     with house_style():
         sheet = Sheet(print_size(size), title, note, source, key)
@@ -62,9 +62,15 @@ def size_classes_figure(
     return Drawn(figure, *_class_words(table, title, scheme, plan), name)
 
 
-def _class_figures(row: dict[Hashable, Any]) -> str:
+def _held_classes(classes: list[dict[Hashable, Any]]) -> list[dict[Hashable, Any]]:
+    """Leave out the classes before the first and after the last that hold anything."""
+    held = [place for place, row in enumerate(classes) if row["sets"] > _NOTHING]
+    return classes[held[0] : held[-1] + 1] if held else []
+
+
+def _class_figures(row: dict[Hashable, Any], says: str = "") -> str:
     told, edge = whole(row["sets"]), whole(row["borderline_sets"])
-    return f"{told} ({edge} borderline)" if edge else f"{told}"
+    return f"{told} ({edge}{says})" if edge else f"{told}"
 
 
 def _draw_classes(placed: PlacedPanel, classes: list[dict[Hashable, Any]]) -> None:
@@ -82,11 +88,17 @@ def _class_words(table: pd.DataFrame, title: str, scheme: str, plan: Plan) -> tu
     if scheme:
         parts.append(f"Classes: {scheme}.")
     parts.append("A set with buttons in several classes counts in each by its share there.")
+    ends = len(table) - 1 - len(_held_classes(table.drop(index=unsized.name).to_dict("records")))
+    if ends:
+        parts.append(
+            f"{number_of(ends, 'class', 'classes')} at the ends without any set not drawn."
+        )
     if unsized["sets"] > _NOTHING:
         parts.append(f"{number_of(unsized['sets'], 'further set')} without a size.")
     parts += left_out_words(plan.rows_left_out, *table["size_class"])
     told = "; ".join(
-        f"{row['size_class']} {_class_figures(row)}" for row in table.to_dict("records")
+        f"{row['size_class']} {_class_figures(row, ' borderline')}"
+        for row in table.to_dict("records")
     )
     return " ".join(parts), f"{title}. {told}."
 

@@ -28,11 +28,19 @@ def test_classes_are_bars_with_the_borderline_part_apart():
     (axes,) = drawn.figure.axes
     pieces = [(patch.get_x(), patch.get_width()) for patch in axes.patches]
     assert pieces == [(0, 3), (3, 2), (0, 2)]
-    assert {"5 (2 borderline)", "2"} <= set(_words(drawn))
+    assert {"5 (2)", "2"} <= set(_words(drawn))
     assert "Classes: Invented classes." in drawn.caption
     assert drawn.alt_text == (
         "Sets in each size class. small 5 (2 borderline); large 2; no size 0."
     )
+
+
+def test_classes_without_sets_at_the_ends_are_not_drawn_but_told():
+    names = ["tiny", "small", "medium", "large", "huge"]
+    buttons = pd.DataFrame({"size_class": pd.Categorical(["small", "large"], names)})
+    drawn = size_classes_figure(size_class_counts(buttons))
+    assert [word for word in _words(drawn) if word in names] == ["small", "medium", "large"]
+    assert "2 classes at the ends without any set not drawn." in drawn.caption
 
 
 def test_sets_without_a_size_are_told():
