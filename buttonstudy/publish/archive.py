@@ -7,7 +7,6 @@ standard: types, units, definitions, licence and sources. The kit reads the fold
 survey that was exported.
 """
 
-import hashlib
 import json
 import re
 from collections.abc import Mapping, Sequence
@@ -21,6 +20,7 @@ from buttonstudy.publish.aside import move_into_place, working_folder, write_asi
 from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.csv_files import csv_text
 from buttonstudy.publish.errors import CallError
+from buttonstudy.publish.fingerprints import fingerprint
 from buttonstudy.publish.names import safe_name
 from buttonstudy.publish.own_tables import OwnTable, own_frame, own_tables
 from buttonstudy.publish.table_schema import described
@@ -266,5 +266,5 @@ def _write_parquet(folder: Path, buttons: "pd.DataFrame") -> dict[str, object]:
 
 def _written(path: Path, name: str, content: bytes) -> dict[str, object]:
     write_aside(path, content)
-    digest = hashlib.sha256(content).hexdigest()
+    digest = fingerprint(content)
     return {"name": name, "path": path.name, "bytes": len(content), "hash": f"sha256:{digest}"}

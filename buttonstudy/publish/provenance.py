@@ -5,7 +5,6 @@ and every file of the report with its hash. With those the kit can tell that a f
 of its own in which nobody has changed anything; only such a folder is ever replaced.
 """
 
-import hashlib
 import json
 import platform
 from collections.abc import Iterator, Mapping, Sequence
@@ -16,6 +15,7 @@ from typing import cast
 from buttonstudy import __version__
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.errors import CallError
+from buttonstudy.publish.fingerprints import fingerprint
 
 __all__ = [
     "RECORD_FILE",
@@ -152,7 +152,7 @@ def _files(folder: Path) -> Iterator[tuple[str, Path]]:
 
 def _hash(path: Path) -> str:
     try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
+        return fingerprint(path.read_bytes())
     except OSError:
         return "not readable"
 

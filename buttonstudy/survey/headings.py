@@ -93,10 +93,6 @@ def split_heading(heading: str) -> tuple[frozenset[str], str]:
     return frozenset(_one_form(words)), unit or trailing
 
 
-def _without_unit(bracket: re.Match[str]) -> str:
-    return "" if unit_named(bracket[1].strip(" .")) else bracket[0]
-
-
 def _trailing_unit(words: list[str]) -> tuple[list[str], str]:
     """Split off a unit that ends the heading, such as ``ins`` or ``Paris lines``."""
     for count in (2, 1):

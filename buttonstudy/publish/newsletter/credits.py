@@ -5,11 +5,11 @@ and the article only their names. No date is written: the same survey gives the 
 day.
 """
 
-import hashlib
 from functools import cache
 from typing import TYPE_CHECKING
 
 from buttonstudy import __version__
+from buttonstudy.publish.fingerprints import fingerprint
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -42,7 +42,7 @@ def _invented_files() -> frozenset[str]:
     from buttonstudy.survey.load import demo_folder
 
     files = (path for path in demo_folder().iterdir() if path.is_file())
-    return frozenset(hashlib.sha256(path.read_bytes()).hexdigest() for path in files)
+    return frozenset(fingerprint(path.read_bytes()) for path in files)
 
 
 def without_names(buttons: "pd.DataFrame") -> "pd.DataFrame":
