@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from buttonstudy.draw.style import MM_PER_POINT, SMALL_PT
+from buttonstudy.draw.typefaces import families
 
 if TYPE_CHECKING:
     from matplotlib.font_manager import FontProperties
@@ -125,14 +126,15 @@ def _width_of_one_point(text: str, bold: bool) -> float:
 def _font(bold: bool) -> "FontProperties":
     from matplotlib.font_manager import FontProperties
 
-    return FontProperties(family="DejaVu Sans", weight="bold" if bold else "normal", size=100)
+    weight = "bold" if bold else "normal"
+    return FontProperties(family=list(families()), weight=weight, size=100)
 
 
 @cache
 def _letters() -> frozenset[int]:
     from matplotlib.font_manager import findfont, get_font
 
-    return frozenset(get_font(findfont(_font(False))).get_charmap())
+    return frozenset().union(*(get_font(findfont(name)).get_charmap() for name in families()))
 
 
 def _lines(text: str, within_mm: float, points: float, bold: bool) -> list[str]:

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 
+from buttonstudy.draw.typefaces import families
 from buttonstudy.schemes import SchemeError, rows
 
 __all__ = [
@@ -138,7 +139,7 @@ def house_style() -> Iterator[None]:
         matplotlib.rcdefaults()
         matplotlib.rcParams.update(
             {
-                "font.family": ["DejaVu Sans"],
+                "font.family": list(families()),
                 "font.size": SMALL_PT,
                 "text.parse_math": False,
                 "axes.unicode_minus": True,
