@@ -8,6 +8,7 @@ of its own in which nobody has changed anything; only such a folder is ever repl
 import json
 import platform
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from importlib import metadata
 from pathlib import Path
 from typing import cast
@@ -52,13 +53,16 @@ _NAMED = 3
 
 def versions() -> dict[str, str]:
     """Return the versions of the kit, of Python and of the packages that compute and draw."""
-    found = {"buttonstudy": __version__, "Python": platform.python_version()}
-    for package in _PACKAGES:
-        try:
-            found[package] = metadata.version(package)
-        except metadata.PackageNotFoundError:
-            found[package] = "not installed"
-    return found
+    own = {"buttonstudy": __version__, "Python": platform.python_version()}
+    return own | {package: _version(package) for package in _PACKAGES}
+
+
+@cache
+def _version(package: str) -> str:
+    try:
+        return metadata.version(package)
+    except metadata.PackageNotFoundError:
+        return "not installed"
 
 
 def write_record(folder: Path, told: Mapping[str, object]) -> None:
