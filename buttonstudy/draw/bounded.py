@@ -17,7 +17,7 @@ from buttonstudy.draw.panels import Panel, Row
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares, few_words
 from buttonstudy.draw.share_sheet import draw_foot, share_sheet
-from buttonstudy.draw.style import house_style
+from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import (
     WIDE_DATES_SHARED,
@@ -50,7 +50,7 @@ def at_least_figure(
     name, title = f"{label} at least".replace(" ", "-"), f"{label.capitalize()}, so many or more"
     if not (table["sets"] > 0).any():
         return not_drawn(name, f"no set has a count of {label} of two or more")
-    rows = labelled(_as_shares(table), "period")
+    rows = labelled(_as_shares(table), "period", by_years=print_size(size).periods_by_years)
     by_number = {
         f"{number} or more": group for number, group in rows.groupby("at_least", sort=True)
     }

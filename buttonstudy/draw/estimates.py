@@ -129,7 +129,7 @@ def _note(rows: pd.DataFrame, beside: str) -> str:
 
 
 def _figure(rows: pd.DataFrame, told: _Told, size: str, source: str) -> Drawn:
-    rows = labelled(rows, "period")
+    rows = labelled(rows, "period", by_years=print_size(size).periods_by_years)
     by_trait = {
         _title(str(field), str(term)): group
         for (field, term), group in rows.groupby(["field", "term"], sort=False)

@@ -20,7 +20,7 @@ _LABELS = {
 }
 
 
-def labelled(table: pd.DataFrame, names: str) -> pd.DataFrame:
+def labelled(table: pd.DataFrame, names: str, *, by_years: bool = False) -> pd.DataFrame:
     """Give the rows worth showing a column ``label``.
 
     Left out are the periods or groups before the first and after the last that hold anything
@@ -33,6 +33,8 @@ def labelled(table: pd.DataFrame, names: str) -> pd.DataFrame:
         With ``kind`` and ``sets``, as the study's tables by period or group have it.
     names
         The column with the periods' or groups' names; they may stand in it once for each term.
+    by_years
+        Label periods by their first and last years, unless their names are as short.
     """
     by_name = table.groupby(names, sort=False)["sets"].max()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
@@ -45,6 +47,11 @@ def labelled(table: pd.DataFrame, names: str) -> pd.DataFrame:
     rows["label"] = [
         _LABELS.get(str(name), shortened(term_label(str(name)))) for name in rows[names]
     ]
+    periods = rows[rows["kind"] == "period"]
+    if by_years and not periods.empty:
+        years = periods.apply(lambda row: f"{row['year_from']:.0f}–{row['year_to']:.0f}", axis=1)
+        if years.str.len().max() < periods["label"].str.len().max():
+            rows.loc[periods.index, "label"] = years
     return rows
 
 

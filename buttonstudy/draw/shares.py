@@ -26,7 +26,7 @@ from buttonstudy.draw.shown_terms import (
     unknown_words,
     worth_a_panel,
 )
-from buttonstudy.draw.style import house_style
+from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.telling.words import (
     WIDE_DATES_SHARED,
@@ -75,7 +75,7 @@ def shares_figure(
         Without a figure, and with the reason, if no set was examined.
     """
     name = f"{field_label(field)} by period".replace(" ", "-")
-    rows, drawn = _worth_showing(table, "period", terms)
+    rows, drawn = _worth_showing(table, "period", terms, by_years=print_size(size).periods_by_years)
     title = f"{field_label(field).capitalize()} by period"
     return _figure(rows, drawn, name, title, field, size, source, [WIDE_DATES_SHARED])
 
@@ -116,11 +116,11 @@ def crossed_figure(
 
 
 def _worth_showing(
-    table: pd.DataFrame, names: str, terms: Sequence[str] | None
+    table: pd.DataFrame, names: str, terms: Sequence[str] | None, *, by_years: bool = False
 ) -> tuple[pd.DataFrame, list[str]]:
     """Give the rows of all terms, term by term, and the terms that are worth a panel."""
     wanted = commonest_first(table) if terms is None else list(terms)
-    rows = labelled(table[table["term"].isin(wanted)], names)
+    rows = labelled(table[table["term"].isin(wanted)], names, by_years=by_years)
     rows = examined_rows(rows, names)
     place = {term: number for number, term in enumerate(wanted)}
     rows = rows.iloc[rows["term"].map(place).argsort(kind="stable")].reset_index(drop=True)

@@ -47,6 +47,8 @@ class PrintSize:
         The figure's width, and the height of the page's text.
     caption_mm
         The part of the height that is kept for the figure's caption.
+    periods_by_years
+        Whether figures of many rows label periods by their years, for want of room for names.
     says
         What the name means.
     """
@@ -56,6 +58,7 @@ class PrintSize:
     width_mm: float
     height_mm: float
     caption_mm: float
+    periods_by_years: bool
     says: str
 
     @property
@@ -88,6 +91,7 @@ def print_sizes() -> tuple[PrintSize, ...]:
             float(row["width_mm"]),
             float(row["height_mm"]),
             float(row["caption_mm"]),
+            row["periods_by"] == "years",
             row["says"],
         )
         for row in rows("print_sizes")

@@ -74,3 +74,11 @@ def test_captions_say_what_a_figure_could_not_hold():
         "2 further rows in the table only.",
         "An open box stands for a letter that the figure's typeface lacks.",
     ]
+
+
+def test_periods_of_long_names_may_be_labelled_by_their_years():
+    named = TABLE.assign(period=["a", "Regency", "c", "Early Victorian", *TABLE["period"][4:]])
+    labels = labelled(named, "period", by_years=True)["label"].tolist()
+    assert labels == ["1810–1819", "1820–1829", "1830–1839", "Cannot be placed", "All sets"]
+    decades = TABLE.assign(period=["1800s", "1810s", "1820s", "1830s", *TABLE["period"][4:]])
+    assert labelled(decades, "period", by_years=True)["label"].tolist()[0] == "1810s"

@@ -134,6 +134,19 @@ def test_the_title_says_which_terms_it_is_about_where_the_page_holds_not_all():
     assert "Cover material by period" in _words(wide)
 
 
+def test_in_a_narrow_column_periods_are_labelled_by_their_years_which_the_caption_explains():
+    buttons = pd.DataFrame({"hole_fill": ["open"] * 9, "year_from": 1815, "year_to": 1815})
+    reign = Period("George the Third and his son", 1811, 1820)
+    table = shares_by_period(buttons, "hole_fill", PeriodScheme("one", "One", "none", (reign,)))
+    narrow, wide = (
+        shares_figure(table, "hole_fill", f"a5-{place}") for place in ("column", "page")
+    )
+    assert "1811–1820" in _words(narrow)
+    assert not {"George", "Third"} & set(" ".join(_words(narrow)).split())
+    assert "Periods: George the Third and his son, 1811–1820." in narrow.caption
+    assert "1811–1820" not in _words(wide)
+
+
 def test_terms_that_do_not_fit_are_named_under_the_figure_with_their_sets():
     values = [f"fill {number:02}" for number in range(40)] * 2
     buttons = pd.DataFrame({"hole_fill": values, "year_from": 1800, "year_to": 1800})
