@@ -88,6 +88,33 @@ def test_check_writes_all_problems(run, tmp_path):
     assert "big" in (tmp_path / "problems.csv").read_text(encoding="utf-8-sig")
 
 
+def test_check_writes_what_every_wording_was_read_as(run, tmp_path):
+    (tmp_path / "a.csv").write_text(
+        "Button no.,Size (mm),Padding\n1,16,wool of a ewe\n2,=1+1,wool\n"
+    )
+    _, out, _ = run("check", tmp_path / "a.csv")
+    assert "\n4 different wordings; what each was read as: add --wordings FILE.csv\n" in out
+    for _ in range(2):  # an earlier table is replaced
+        _, out, _ = run("check", tmp_path / "a.csv", "--wordings", tmp_path / "w.csv")
+    where = f"{tmp_path / 'w.csv'}; words were passed over in 1 of them\n"
+    assert f"\nWhat each wording was read as, 4 rows, is in {where}" in out
+    lines = (tmp_path / "w.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert "padding,wool of a ewe,wool,ewe,1,a.csv,,2" in lines
+    assert "diameter,'=1+1,,,1,a.csv,,3" in lines  # no formula
+    status, _, err = run("check", tmp_path / "a.csv", "--wordings", tmp_path / "a.csv")
+    assert status == 2
+    assert "a.csv is no earlier table of wordings and was left alone" in err
+
+
+def test_words_of_a_vocabulary_of_ones_own_are_not_passed_over(run, tmp_path):
+    (tmp_path / "a.csv").write_text("Button no.,Size (mm),Padding\n1,16,wool of a ewe\n")
+    (tmp_path / "own.csv").write_text("field,term,synonyms\npadding,wool,wool of a ewe\n")
+    given = "check", tmp_path / "a.csv", "--vocabulary", tmp_path / "own.csv"
+    _, out, _ = run(*given, "--wordings", tmp_path / "w.csv")
+    assert "rows, is in" in out
+    assert "passed over" not in out
+
+
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [

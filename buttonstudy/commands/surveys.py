@@ -14,25 +14,35 @@ __all__ = ["check", "draft_map", "export"]
     "--problems", "problems", metavar="FILE", default="", help="Also write all problems as CSV."
 )
 @click.option(
+    "--wordings",
+    metavar="FILE",
+    default="",
+    help="Also write as CSV what every wording was read as, and which words were passed over.",
+)
+@click.option(
     "--marked",
     metavar="FILE.xlsx",
     default="",
     help="Also write a copy of the survey with every problem marked at its cell. For several "
     "survey files, name a folder.",
 )
-def check(surveys: tuple[str, ...], problems: str, marked: str, **reading: str) -> int:
+def check(
+    surveys: tuple[str, ...], problems: str, wordings: str, marked: str, **reading: str
+) -> int:
     """Tell how survey files are understood, and every problem in them.
 
     The exit status is 0 if there is none that needs a look, else 1. Survey files are never
     written to.
     """
-    from buttonstudy.publish.checking import check_survey, write_problems
+    from buttonstudy.publish.checking import check_survey, told_wordings, write_problems
     from buttonstudy.publish.choices import Choices
     from buttonstudy.survey.load import load_survey
 
-    survey = load_survey(list(surveys), **Choices(**reading).reading())
+    choices = Choices(**reading)
+    survey = load_survey(list(surveys), **choices.reading())
     if problems:
         write_problems(survey, problems)
+    told = told_wordings(survey, surveys, choices, wordings)
     checked = check_survey(survey)
     click.echo(checked.text, nl=False)
     if marked:
@@ -40,6 +50,8 @@ def check(surveys: tuple[str, ...], problems: str, marked: str, **reading: str) 
 
         for path in write_marked(survey, surveys, marked):
             click.echo(f"A marked copy is in {path}")
+    if told:
+        click.echo(told)
     if problems:
         click.echo(f"All problems, one a row, are in {problems}")
     elif len(survey.problems):
@@ -98,7 +110,7 @@ def export(
 
     choices = Choices(**reading)
     survey = load_survey(list(surveys), **choices.reading())
-    folder = export_survey(survey, to, Statement(title, licence, sources), choices)
+    folder = export_survey(survey, to, Statement(title, licence, sources), choices, surveys)
     click.echo(f"{len(survey.buttons)} button records are in {folder}")
     if remark := licence_remark(licence):
         click.echo(remark)

@@ -1,10 +1,10 @@
 """A survey as an archive: tidy tables, described so that anybody can read them without the kit.
 
 The folder holds the button records as CSV and Parquet, the problems, what each heading was taken
-for, the survey files' hashes, the vocabulary and the researcher's own tables (mapping, accepted
-findings, schemes) as CSV, and ``datapackage.json``, which describes them by the open Data Package
-standard: types, units, definitions, licence and sources. The kit reads the folder back as the
-survey that was exported.
+for, what every wording was read as, the survey files' hashes, the vocabulary and the researcher's
+own tables (mapping, accepted findings, schemes) as CSV, and ``datapackage.json``, which describes
+them by the open Data Package standard: types, units, definitions, licence and sources. The kit
+reads the folder back as the survey that was exported.
 """
 
 import json
@@ -22,11 +22,19 @@ from buttonstudy.publish.csv_files import csv_text
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.fingerprints import fingerprint
 from buttonstudy.publish.names import safe_name
-from buttonstudy.publish.own_tables import OwnTable, own_frame, own_tables
+from buttonstudy.publish.own_tables import (
+    ARCHIVED,
+    OwnTable,
+    kept_tables,
+    own_frame,
+    own_tables,
+    vocabulary_of,
+)
 from buttonstudy.publish.table_schema import described
-from buttonstudy.schemes import Term, rows, vocabulary
+from buttonstudy.schemes import Term, rows
 from buttonstudy.survey.exported import DESCRIPTOR, HOLDS
 from buttonstudy.survey.saved import TABLES
+from buttonstudy.survey.wordings import wordings_read
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -45,6 +53,7 @@ _TITLES = {
     "buttons": "Button records",
     "problems": "What could not be read or is doubtful",
     "columns": "What each heading was taken for",
+    "wordings": "What every wording was read as",
     "sources": "Survey files",
     "vocabulary": "Preferred terms",
 }
@@ -77,7 +86,11 @@ class Statement:
 
 
 def export_survey(
-    survey: "Survey", to: str | Path, statement: Statement, choices: Choices | None = None
+    survey: "Survey",
+    to: str | Path,
+    statement: Statement,
+    choices: Choices | None = None,
+    paths: Sequence[str | Path] = (),
 ) -> Path:
     """Write an archive.
 
@@ -93,6 +106,8 @@ def export_survey(
         With which the survey was read; tables of the user's own among them go into the archive.
         Not taken from the survey's settings: those of an archive that was received name files
         of somebody else.
+    paths
+        From where it was read. The tables of its own that an archive holds go into the new one.
 
     Raises
     ------
@@ -111,8 +126,10 @@ def export_survey(
         )
     tables = {name: cast("pd.DataFrame", getattr(survey, name)) for name in TABLES}
     chosen = choices or Choices()
-    tables["vocabulary"] = _vocabulary_table(vocabulary(chosen.vocabulary or None).entries)
-    own = own_tables(cast("Mapping[str, str]", chosen.reading()))
+    terms = vocabulary_of(paths, chosen)
+    tables["wordings"] = wordings_read(survey.buttons, survey.columns, terms)
+    tables["vocabulary"] = _vocabulary_table(terms.entries)
+    own = kept_tables(paths) or own_tables(cast("Mapping[str, str]", chosen.reading()))
     with working_folder(place.resolve()) as working:
         listed = [_write_table(working.folder, name, frame) for name, frame in tables.items()]
         listed.insert(1, _write_parquet(working.folder, survey.buttons))
@@ -221,7 +238,8 @@ def _write_own(folder: Path, one: OwnTable) -> dict[str, object]:
     """Write what a table of the researcher's own says, in the form of the others."""
     frame = own_frame(one)
     text = frame.to_csv(index=False, lineterminator="\r\n")
-    written = _written(folder / f"own-{one.name}.csv", f"own-{one.name}", text.encode())
+    name = f"{ARCHIVED}{one.name}"
+    written = _written(folder / f"{name}.csv", name, text.encode())
     words = one.setting.replace("_", " ")
     says = (
         f"A column of the researcher's own table ({words}), as text, without blanks around it and "

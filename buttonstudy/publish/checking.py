@@ -27,9 +27,10 @@ from buttonstudy.survey.problems import NOT_READ
 if TYPE_CHECKING:
     import pandas as pd
 
+    from buttonstudy.publish.choices import Choices
     from buttonstudy.survey.load import Survey
 
-__all__ = ["Check", "check_survey", "write_problems"]
+__all__ = ["Check", "check_survey", "told_wordings", "write_problems"]
 
 _WORDINGS_SHOWN = 6
 _UNITS = {"in": "inches"}
@@ -90,17 +91,53 @@ def write_problems(survey: "Survey", path: str) -> None:
     PublishError
         If it cannot be written.
     """
+    _write_list(survey.problems, path, "list of problems")
+
+
+def told_wordings(survey: "Survey", paths: Sequence[str], choices: "Choices", to: str = "") -> str:
+    """Say how many different wordings were read, and write what each was read as if asked to.
+
+    Parameters
+    ----------
+    survey, paths, choices
+        A survey as understood, from where it was read, and with what.
+    to
+        Where the table goes as CSV, over an earlier one if there is one; empty for nowhere.
+
+    Raises
+    ------
+    CallError
+        If something else stands at that path.
+    PublishError
+        If it cannot be written.
+    """
+    from buttonstudy.survey.wordings import different_wordings, wordings_read
+
+    if not to:
+        number = different_wordings(survey.buttons)
+        words = count_of(number, "different wording")
+        return f"{words}; what each was read as: add --wordings FILE.csv" if number else ""
+    from buttonstudy.publish.own_tables import vocabulary_of
+
+    told = wordings_read(survey.buttons, survey.columns, vocabulary_of(paths, choices))
+    _write_list(told, to, "table of wordings")
+    passed = int((told["passed_over"] != "").sum())
+    more = f"; words were passed over in {passed} of them" if passed else ""
+    return f"What each wording was read as, {count_of(len(told), 'row')}, is in {to}{more}"
+
+
+def _write_list(table: "pd.DataFrame", path: str, what: str) -> None:
     from buttonstudy.publish.csv_files import write_csv
 
     place = Path(path)
-    if place.exists() and not (place.is_file() and _is_problem_list(place, survey.problems)):
-        raise CallError(f"{path} is no earlier list of problems and was left alone. Name another.")
-    write_csv(survey.problems, place)
+    if place.exists() and not (place.is_file() and _is_such(place, table)):
+        raise CallError(f"{path} is no earlier {what} and was left alone. Name another.")
+    write_csv(table, place)
 
 
-def _is_problem_list(place: Path, problems: "pd.DataFrame") -> bool:
+def _is_such(place: Path, table: "pd.DataFrame") -> bool:
     with place.open(encoding="utf-8-sig", errors="replace") as file:
-        return file.readline().strip() == ",".join(problems.columns)
+        return file.readline().strip() == ",".join(table.columns)
 
 
 def _understood(survey: "Survey") -> Iterator[str]:

@@ -12,7 +12,7 @@ from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.fingerprints import files_below
 from buttonstudy.publish.notebooks import Value
-from buttonstudy.publish.own_tables import own_tables
+from buttonstudy.publish.own_tables import KEPT_IN, own_tables
 from buttonstudy.publish.read_back import SAVED_SURVEY
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def report_values(choices: Choices, survey: "Survey", folder: Path) -> dict[str,
         # An archive keeps its own conventions, which its notebooks are not to ask otherwise.
         **{name: survey.settings[name] for name in ("date_convention", "size_classes")},
     }
-    copies = _copied(choices, folder / "schemes")
+    copies = _copied(choices, folder / KEPT_IN)
     for name, value in choices.for_notebooks().items():
         values[name] = copies[name].as_posix() if name in copies else value
     return values

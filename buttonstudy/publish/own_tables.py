@@ -2,28 +2,45 @@
 
 A mapping file, accepted findings, a vocabulary or a scheme decide what a record says. So whoever
 hands on a report or an archive hands them on too, and nothing else: a name of one of the kit's
-schemes is never taken for that of a file or folder.
+schemes is never taken for that of a file or folder. An archive, and a report beside the survey that
+it saved, hold them already: from there they are handed on.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.names import safe_name
-from buttonstudy.readings.formula_marks import harmless
+from buttonstudy.readings.formula_marks import harmless, restored
 from buttonstudy.schemes import (
+    Vocabulary,
     date_conventions,
     period_schemes,
     read_scheme_file,
     size_class_schemes,
+    vocabulary,
 )
+from buttonstudy.survey.exported import (
+    exported_files,
+    is_exported_survey,
+    read_exported_vocabulary,
+)
+from buttonstudy.survey.saved import is_saved_survey
 
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["OwnTable", "own_frame", "own_tables"]
+__all__ = ["ARCHIVED", "KEPT_IN", "OwnTable", "kept_tables", "own_frame", "own_tables"]
+__all__ += ["vocabulary_of"]
+
+ARCHIVED = "own-"
+"""How the names of these tables begin in an archive."""
+
+KEPT_IN = "schemes"
+"""The folder in a report that holds copies of them."""
 
 _SCHEMES = {
     "date_convention": date_conventions,
@@ -31,16 +48,21 @@ _SCHEMES = {
     "period_scheme": period_schemes,
 }
 _NAMING_FILES = {*_SCHEMES, "vocabulary", "mapping", "accepted"}
+_READ_WITH = sorted(_NAMING_FILES - {"period_scheme"})
 _NUMBER = re.compile(r"[-+]?\d+(?:\.\d+)?")
 
 
 @dataclass(frozen=True, slots=True)
 class OwnTable:
-    """A table of a researcher's own: the setting that names it, its file, and a safe name."""
+    """A table of a researcher's own: the setting that names it, its file, and a safe name.
+
+    An archived one has the marks already that keep its text from being run as a formula.
+    """
 
     setting: str
     file: Path
     name: str
+    archived: bool = False
 
 
 def own_tables(settings: Mapping[str, str]) -> list[OwnTable]:
@@ -69,13 +91,66 @@ def _files(setting: str, value: str) -> list[Path]:
         return []
 
 
+def kept_tables(paths: Sequence[str | Path]) -> list[OwnTable]:
+    """Return the tables that an archive holds, or a report beside the survey that it saved.
+
+    Only files that lie there are looked at, and nothing that their settings name elsewhere.
+    """
+    if len(paths) != 1:
+        return []
+    folder = Path(paths[0])
+    if is_exported_survey(folder):
+        return list(_archived(folder))
+    if not is_saved_survey(folder):
+        return []
+    below = {one: sorted((folder.parent / KEPT_IN / one).rglob("*.csv")) for one in _READ_WITH}
+    return [
+        table
+        for setting, files in below.items()
+        for file in files
+        if not file.is_symlink()
+        for table in own_tables({setting: str(file)})
+    ]
+
+
+def _archived(folder: Path) -> Iterator[OwnTable]:
+    for name, file in exported_files(folder).items():
+        for setting in _READ_WITH:
+            if name.startswith(safe_name(f"{ARCHIVED}{setting}") + "-"):
+                yield OwnTable(setting, file, name.removeprefix(ARCHIVED), archived=True)
+
+
+def vocabulary_of(paths: Sequence[str | Path], choices: Choices) -> Vocabulary:
+    """Return the vocabulary with which a survey was read: as chosen, or as kept with it.
+
+    Parameters
+    ----------
+    paths
+        The survey files or folders.
+    choices
+        With which they were read.
+
+    Raises
+    ------
+    SchemeError, SavedSurveyError
+        If it cannot be used.
+    """
+    if len(paths) == 1 and is_exported_survey(paths[0]):
+        return read_exported_vocabulary(paths[0])
+    kept = (one.file for one in kept_tables(paths) if one.setting == "vocabulary")
+    return vocabulary(choices.vocabulary or next(kept, None))
+
+
 def own_frame(table: OwnTable) -> "pd.DataFrame":
     """Read a table of a researcher's own as text that no spreadsheet program runs."""
     import pandas as pd
 
     read = read_scheme_file(table.file)
-    frame = pd.DataFrame([[_safe(cell) for cell in row.values()] for row in read], dtype="str")
-    frame.columns = pd.Index([harmless(heading) for heading in read[0]])
+    plain = restored if table.archived else str
+    frame = pd.DataFrame(
+        [[_safe(plain(cell)) for cell in row.values()] for row in read], dtype="str"
+    )
+    frame.columns = pd.Index([harmless(plain(heading)) for heading in read[0]])
     return frame
 
 

@@ -93,7 +93,7 @@ def _beside(
 
 
 def _photographs(buttons: "pd.DataFrame", paths: Sequence[str | Path]) -> list[list[object]]:
-    """Return which named photographs are there, with size and time, since they are not read."""
+    """Return each named photograph with size and time, or why there is none to be had."""
     from buttonstudy.survey.photographs import find_photograph, photograph_names, survey_folders
     from buttonstudy.survey.pictures import PhotographError
 
@@ -107,8 +107,8 @@ def _photographs(buttons: "pd.DataFrame", paths: Sequence[str | Path]) -> list[l
             try:
                 found = find_photograph(folders[file], name).stat()
                 told.append([file, name, found.st_size, found.st_mtime_ns])
-            except (OSError, PhotographError):
-                told.append([file, name])
+            except (OSError, PhotographError) as error:
+                told.append([file, name, str(error)])
     return told
 
 

@@ -33,6 +33,7 @@ from buttonstudy.publish.notebooks import (
     notebooks_folder,
     set_parameters,
 )
+from buttonstudy.publish.own_tables import vocabulary_of
 from buttonstudy.publish.photographs import copy_sought
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable, replaceable
@@ -193,7 +194,8 @@ def _make(plan: _Plan, survey: "Survey", warm: "WarmPython | None") -> ReportRes
         failures = tuple(one.failure for one in ran if one.failure)
         plan.progress.now("Making the pages")
         hangs_on = understood_from(survey, _survey_files(plan), plan.choices)
-        facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun, hangs_on)
+        terms = vocabulary_of(_survey_files(plan), plan.choices)
+        facts = Facts(plan.about, survey, ran, _periods(plan), plan.begun, terms, hangs_on)
         plan.finish(facts, working.folder)
         if not failures:
             _tell_missing(plan)

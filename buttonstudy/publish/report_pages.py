@@ -18,6 +18,7 @@ from buttonstudy.publish.provenance import versions, without_folder, write_recor
 from buttonstudy.publish.reuse import files_of
 from buttonstudy.publish.running import Ran
 from buttonstudy.publish.surveys import About
+from buttonstudy.schemes import Vocabulary
 
 if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
@@ -41,6 +42,8 @@ class Facts:
         The period scheme in force.
     begun
         When the run began.
+    vocabulary
+        The vocabulary with which the survey was read.
     understood_from
         A hash of each thing that the understood survey hangs on.
     """
@@ -50,6 +53,7 @@ class Facts:
     ran: tuple[Ran, ...]
     periods: str
     begun: datetime
+    vocabulary: Vocabulary
     understood_from: Mapping[str, str] = field(default_factory=dict)
 
 
@@ -61,6 +65,8 @@ def write_pages(facts: Facts, folder: Path) -> None:
     PublishError
         If something cannot be written.
     """
+    from buttonstudy.survey.wordings import wordings_read
+
     ended = datetime.now(UTC)
     masthead = _masthead(facts, ended)
     bodies = [notebook_body(one.job.executed) for one in facts.ran]
@@ -70,12 +76,15 @@ def write_pages(facts: Facts, folder: Path) -> None:
         _write(folder / f"{name}.html", _notebook_page(one, body, masthead))
         failed = one.failure.where if one.failure else ""
         cards.append(PageCard(f"{name}.html", one.job.notebook.title, lead, body.picture, failed))
-    settings = facts.survey.settings
+    survey = facts.survey
+    settings = survey.settings
     shown = conventions(settings["date_convention"], facts.periods, settings["size_classes"])
-    _write(folder / "index.html", index_page(facts.survey, masthead, cards, shown, versions()))
-    _write(folder / "problems.html", problems_page(facts.survey, masthead))
+    _write(folder / "index.html", index_page(survey, masthead, cards, shown, versions()))
+    _write(folder / "problems.html", problems_page(survey, masthead))
     for name in ("buttons", "columns", "problems"):
-        write_csv(getattr(facts.survey, name), folder / f"{name}.csv")
+        write_csv(getattr(survey, name), folder / f"{name}.csv")
+    told = wordings_read(survey.buttons, survey.columns, facts.vocabulary)
+    write_csv(told, folder / "wordings.csv")
     write_record(folder, run_record(facts, ended, folder))
 
 

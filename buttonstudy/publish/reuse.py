@@ -42,7 +42,7 @@ _CHANGED = {
 }
 _WRITTEN_BY_THE_RUN = ("survey/", "schemes/", "photographs/")
 _LONGEST_SECONDS = 1e9
-_TABLES_OF_THE_RUN = {"buttons.csv", "columns.csv", "problems.csv"}
+_TABLES_OF_THE_RUN = {"buttons.csv", "columns.csv", "problems.csv", "wordings.csv"}
 
 
 class _NotebookRecord(TypedDict, total=False):

@@ -8,11 +8,12 @@ words of the open Table Schema. This reads the two together, and gives the surve
 import csv
 import io
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, TypedDict
 
 from buttonstudy.readings.formula_marks import restored
+from buttonstudy.schemes import Term, Vocabulary
 from buttonstudy.survey.saved import TABLES, SavedSurveyError
 
 if TYPE_CHECKING:
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
     from buttonstudy.survey.load import Survey
 
-__all__ = ["DESCRIPTOR", "HOLDS", "TableField", "is_exported_survey", "read_exported_survey"]
+__all__ = ["DESCRIPTOR", "HOLDS", "TableField", "exported_files", "is_exported_survey"]
+__all__ += ["read_exported_survey", "read_exported_vocabulary"]
 
 DESCRIPTOR = "datapackage.json"
 HOLDS = "records of a survey, exported by buttonstudy"
@@ -87,16 +89,52 @@ def read_exported_survey(folder: str | Path) -> "Survey":
     """
     from buttonstudy.survey.load import Survey
 
-    folder = Path(folder)
+    tables = _tables(Path(folder), TABLES)
+    return Survey(**tables, settings=dict(_descriptor(Path(folder))["conventions"]))
+
+
+def read_exported_vocabulary(folder: str | Path) -> Vocabulary:
+    """Read the vocabulary that an exported survey was read with.
+
+    Raises
+    ------
+    SavedSurveyError
+        Naming file, row and column, if its table does not fit its description.
+    """
+    terms = _tables(Path(folder), ["vocabulary"])["vocabulary"].fillna("")
+    return Vocabulary(
+        tuple(
+            Term(
+                one["field"],
+                one["term"],
+                tuple(filter(None, one["synonyms"].split("|"))),
+                *(one[name] for name in ("definition", "source", "aat", "vaguer")),
+            )
+            for one in terms.to_dict("records")
+        )
+    )
+
+
+def exported_files(folder: Path) -> dict[str, Path]:
+    """Give the tables of an exported survey that are plain text and lie in its folder, by name."""
+    names = map(str, _descriptor(folder)["schemas"])
+    files = {name: folder / f"{name}.csv" for name in names}
+    return {
+        name: file
+        for name, file in files.items()
+        if file.parent == folder and file.is_file() and not file.is_symlink()
+    }
+
+
+def _tables(folder: Path, names: Iterable[str]) -> dict[str, "pd.DataFrame"]:
     try:
-        told = _descriptor(folder)
-        tables = {name: _table(folder / f"{name}.csv", told["schemas"][name]) for name in TABLES}
+        schemas = _descriptor(folder)["schemas"]
+        return {name: _table(folder / f"{name}.csv", schemas[name]) for name in names}
     except (OSError, UnicodeDecodeError, KeyError, TypeError, csv.Error) as error:
         raise SavedSurveyError(
             f"The exported survey in {folder} is not whole ({_short(error)}). Take a fresh copy "
             "of the archive, or name the survey files themselves."
         ) from error
-    return Survey(**tables, settings=dict(told["conventions"]))
 
 
 def _descriptor(folder: Path) -> _Descriptor:

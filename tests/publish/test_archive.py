@@ -58,7 +58,9 @@ def test_the_standards_validator_finds_nothing_wrong(tmp_path):
     folder = export_survey(survey, tmp_path / "out", SAID)
     report = frictionless.validate(str(folder / "datapackage.json"))
     assert report.flatten(["type", "message"]) == []
-    assert {task.name for task in report.tasks} == {*TABLES, "buttons-parquet", "vocabulary"}
+    assert {task.name for task in report.tasks} == {
+        *(*TABLES, "buttons-parquet", "wordings", "vocabulary"),
+    }
 
 
 def test_the_validator_sees_a_changed_cell(small, tmp_path):
@@ -207,6 +209,72 @@ def test_the_tables_with_which_a_survey_was_read_are_in_its_archive(tmp_path):
         path.rename(mappings / path.name)
     again = bs.load_survey(tmp_path / "survey.csv", mapping=mappings)
     pd.testing.assert_frame_equal(again.buttons, survey.buttons)
+
+
+OWN_WORDS = {
+    "survey.csv": "Button no.,Diameter (mm),Padding\n1,16,ewe's wool of Ada\n2,16,ewe's wool\n",
+    "own.csv": "field,term,synonyms\npadding,wool,=ewe's wool|ewe's wool\n",
+    "map.csv": "heading,field\n=Nr,button_id\n",
+}
+
+
+def _with_own_tables(folder):
+    for name, text in OWN_WORDS.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    choices = Choices(vocabulary=str(folder / "own.csv"), mapping=str(folder / "map.csv"))
+    return bs.load_survey(folder / "survey.csv", **choices.reading()), choices
+
+
+def test_an_archive_of_an_archive_has_all_that_the_first_one_has(tmp_path):
+    survey, choices = _with_own_tables(tmp_path)
+    first = export_survey(survey, tmp_path / "first", SAID, choices)
+    for name in ("survey.csv", "own.csv", "map.csv"):
+        (tmp_path / name).unlink()
+    again = export_survey(bs.load_survey(first), tmp_path / "again", SAID, paths=[first])
+    assert {path.name for path in first.glob("own-*")} == {
+        "own-mapping-map.csv",
+        "own-vocabulary-own.csv",
+    }
+    for path in first.iterdir():
+        assert (again / path.name).read_bytes() == path.read_bytes(), path.name
+
+
+def test_every_wording_is_in_the_archive_with_what_was_passed_over_in_it(tmp_path):
+    survey, choices = _with_own_tables(tmp_path)
+    told = pd.read_csv(export_survey(survey, tmp_path / "out", SAID, choices) / "wordings.csv")
+    padding = told[told["field"] == "padding"].set_index("wording")
+    assert padding["read_as"].unique().tolist() == ["wool"]
+    assert padding["passed_over"].fillna("").to_dict() == {
+        "ewe's wool of Ada": "Ada",
+        "ewe's wool": "",
+    }
+
+
+def test_an_archive_of_a_reports_survey_has_the_tables_that_the_report_keeps(tmp_path):
+    from buttonstudy.publish.given import report_values
+    from buttonstudy.publish.saving import save_survey
+
+    survey, choices = _with_own_tables(tmp_path)
+    save_survey(survey, tmp_path / "report" / "survey")
+    report_values(choices, survey, tmp_path / "report")
+    saved = tmp_path / "report" / "survey"
+    folder = export_survey(bs.load_survey(saved), tmp_path / "out", SAID, paths=[saved])
+    assert {path.name for path in folder.glob("own-*")} == {
+        "own-mapping-map.csv",
+        "own-vocabulary-own.csv",
+    }
+
+
+@pytest.mark.parametrize("name", ["own-mapping-x/../../private", "own-mapping-link"])
+def test_a_received_archive_hands_on_no_file_from_outside_its_folder(small, tmp_path, name):
+    (tmp_path / "private.csv").write_text("heading,field\nOwner,notes\n", encoding="utf-8")
+    received = export_survey(small, tmp_path / "received", SAID)
+    package = described(received)
+    package["resources"].append({"name": name, "schema": {"fields": []}})
+    (received / "datapackage.json").write_text(json.dumps(package), encoding="utf-8")
+    (received / "own-mapping-link.csv").symlink_to(tmp_path / "private.csv")
+    folder = export_survey(bs.load_survey(received), tmp_path / "out", SAID, paths=[received])
+    assert not [path.name for path in folder.iterdir() if "own" in path.name]
 
 
 def test_what_a_received_archive_names_is_not_taken_from_ones_own_disk(small, tmp_path):

@@ -71,6 +71,19 @@ CHANGES = {
 }
 
 
+def test_a_photograph_that_lies_twice_is_not_taken_for_one_that_is_missing(study):
+    study.photograph.unlink()
+    survey = load_survey(study.file, mapping=study.mapping)
+    told = understood_from(survey, [study.file], study.choices)
+    save_survey(survey, study.place / SAVED_SURVEY)
+    write_record(study.place, {"finished": True, "understood_from": told})
+    assert study.read() is not None
+    for folder in ("left", "right"):
+        (study.file.parent / folder).mkdir()
+        (study.file.parent / folder / "one.jpg").write_bytes(b"a picture")
+    assert study.read() is None
+
+
 @pytest.mark.parametrize("change", CHANGES.values(), ids=CHANGES)
 def test_whatever_has_changed_is_read_from_the_survey_files(study, change):
     assert study.read() is not None

@@ -93,6 +93,7 @@ def test_a_report_folder_holds_what_is_needed_and_nothing_else(finished):
         "buttons.csv",
         "columns.csv",
         "problems.csv",
+        "wordings.csv",
         "provenance.json",
         "notebooks/drawing.ipynb",
         "figures/drawing-captions.csv",

@@ -34,6 +34,8 @@ class MediumReading:
         As written.
     mould_material, cover_material, decoration
         Preferred terms in alphabetical order.
+    unknown
+        The pieces of the list that name nothing known.
     doubts
         What was not known.
     """
@@ -42,6 +44,7 @@ class MediumReading:
     mould_material: tuple[str, ...] = ()
     cover_material: tuple[str, ...] = ()
     decoration: tuple[str, ...] = ()
+    unknown: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
 
     def terms(self, field: str) -> tuple[str, ...]:
@@ -80,7 +83,7 @@ def read_medium(text: str, vocabulary: Vocabulary) -> MediumReading:
             unknown.append(piece)
     mould, cover, work = (tuple(sorted(found[field])) for field in MEDIUM_FIELDS)
     doubts = (_unknown(unknown, nothing=not (mould or cover or work)),) if unknown else ()
-    return MediumReading(text, mould, cover, work, doubts)
+    return MediumReading(text, mould, cover, work, tuple(unknown), doubts)
 
 
 def _piece(piece: str, vocabulary: Vocabulary) -> dict[str, tuple[str, ...]]:

@@ -7,6 +7,7 @@ it stand here.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import groupby
 
 from buttonstudy.readings.blanks import cautious
 from buttonstudy.readings.phrases import PARTING, Found
@@ -35,6 +36,8 @@ class Part:
         Its words where it names nothing, without the marks around them.
     strange
         How many of its words are not known at all.
+    over
+        These words where it names a term or a state, so that they are passed over.
     contrasts, denies, doubts, turns, points
         Whether a "but" stands before it in its clause, it denies something, is marked as
         uncertain, holds words that may change what a term means, or points to another place.
@@ -45,6 +48,7 @@ class Part:
     state: str = ""
     left: str = ""
     strange: int = 0
+    over: tuple[str, ...] = ()
     contrasts: bool = False
     denies: bool = False
     doubts: bool = False
@@ -131,8 +135,18 @@ def _understand(
         part.state = "unclear"
     if part.state:
         part.terms.clear()
-    elif content and not part.terms:
+    if part.state or part.terms:
+        part.over = tuple(_unknown_runs(content, text))
+    elif content:
         part.left = text[content[0].start : content[-1].end]
+
+
+def _unknown_runs(content: list[Found], text: str) -> Iterator[str]:
+    """Give the words that are not known, those that follow each other as one wording."""
+    for unknown, run in groupby(content, lambda item: item.kind == "word"):
+        if unknown:
+            words = list(run)
+            yield text[words[0].start : words[-1].end]
 
 
 def _turn(part: Part, effect: str, sense: _Sense, *, named: bool, ends: bool) -> None:

@@ -45,6 +45,8 @@ class TermReading:
         term; else empty.
     unknown
         Terms that the vocabulary does not know, as they are written, in the cell's order.
+    passed
+        Words that were not understood beside what was, in the cell's order.
     doubts
         What the researcher should know or confirm.
     """
@@ -53,6 +55,7 @@ class TermReading:
     terms: tuple[str, ...] = ()
     state: str = ""
     unknown: tuple[str, ...] = ()
+    passed: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
 
 
@@ -142,7 +145,7 @@ def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> 
     listed = bool(terms) or not open_parts
     new = [part for part in over if listed and _lists(part)]
     unknown = _once(part.left for part in new)
-    passed = [part.left for part in over if part not in new]
+    passed = _passed(part for part in sure if part not in new)
     prose = sum(map(len, clauses(composed(text)))) > limit("term-prose")
     tests = (
         (prose and bool(terms), term_doubts.prose),
@@ -156,7 +159,7 @@ def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> 
     if passed:
         doubts.append(term_doubts.more_words(" … ".join(passed), taken))
     state = "" if terms or unknown else "unclear"
-    return TermReading(text, terms, state, unknown, tuple(doubts))
+    return TermReading(text, terms, state, unknown, passed, tuple(doubts))
 
 
 def _blank(text: str, parts: list[Part]) -> TermReading:
@@ -167,10 +170,19 @@ def _blank(text: str, parts: list[Part]) -> TermReading:
     doubts = list(_states_doubted(text, parts, state))
     if any(part.terms for part in parts):
         doubts.append(term_doubts.beside_blank(text, state))
-    passed = [part.left for part in parts if part.left and part.strange]
+    passed = _passed(parts)
     if passed:
         doubts.append(term_doubts.more_words(" … ".join(passed), state))
-    return TermReading(text, state=state, doubts=tuple(doubts))
+    return TermReading(text, state=state, passed=passed, doubts=tuple(doubts))
+
+
+def _passed(parts: Iterable[Part]) -> tuple[str, ...]:
+    """Give the wordings of some parts that say nothing known."""
+    return tuple(
+        wording
+        for part in parts
+        for wording in ((part.left,) if part.left and part.strange else part.over)
+    )
 
 
 def _unsaid(

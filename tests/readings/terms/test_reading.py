@@ -114,6 +114,7 @@ STATES = [
     ("decoration", "plain", "absent"),
     ("decoration", "not embroidered", "absent"),
     ("attachment", "shank missing", "unclear"),
+    ("attachment", "shank off", "unclear"),
     ("thread", "thread unknown", "unclear"),
     ("cover_material", "?", "unclear"),
     ("cover_material", "-", "not recorded"),
@@ -144,6 +145,7 @@ DOUBTED = [
     ("mould_material", "flat", "", "", "flat", "term-unknown"),
     ("mould_material", "=1+1", "", "", "=1|1", "term-unknown|term-unknown"),
     ("mould_material", "not opened - borrowed from Ann", "", "not examined", "", "term-more-words"),
+    ("cover_material", "silk from a lady's gown", "silk", "", "", "term-more-words"),
     ("mould_material", "can't tell, maybe bone", "", "unclear", "", "term-beside-blank"),
     ("mould_material", "not opened but wood visible", "wood", "", "", "term-beside-blank"),
     ("padding", "none, linen straight on wood", "", "absent", "", "term-beside-blank"),
@@ -203,6 +205,11 @@ MESSAGES = [
     (
         "padding", "not opened - borrowed from Ann",
         '"borrowed … Ann" was passed over; the cell is read as not examined.',
+        "Nothing needs doing if that is right; the wording is kept.",
+    ),
+    (
+        "cover_material", "glittery silk from a lady's gown",
+        "\"glittery … lady's gown\" was passed over; the cell is read as silk.",
         "Nothing needs doing if that is right; the wording is kept.",
     ),
     (
