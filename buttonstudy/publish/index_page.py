@@ -23,6 +23,7 @@ from buttonstudy.publish.describing import (
     problem_groups,
 )
 from buttonstudy.publish.pages import render
+from buttonstudy.publish.prose import prose_html
 from buttonstudy.publish.table_html import table_html
 from buttonstudy.schemes import Caution, cautions, cautions_for
 
@@ -108,7 +109,7 @@ def index_page(
         title=masthead.title,
         contents=[Link(*part) for part in _PARTS if part[0] != "cautions" or called],
         held=holdings(survey),
-        cards=[(card, _thumbnail(card.picture)) for card in cards],
+        cards=[(card, Markup(prose_html(card.lead)), _thumbnail(card.picture)) for card in cards],
         sources=Markup(_sources(survey)),
         columns=_column_tables(survey.columns),
         levels=level_counts(survey.problems),

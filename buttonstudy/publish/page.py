@@ -6,9 +6,7 @@ each table as a file. Text from a survey is escaped on the way: nothing in a cel
 becomes HTML here.
 """
 
-import re
 from collections.abc import Mapping
-from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,6 +21,7 @@ from buttonstudy.publish.pictures import (
     picture_files,
     pixel_size,
 )
+from buttonstudy.publish.prose import prose_html
 from buttonstudy.publish.showing import Shown, ShownRecord, show
 from buttonstudy.publish.table_html import LONGEST, table_html
 
@@ -33,7 +32,6 @@ __all__ = ["Page"]
 
 _SCREEN_DOTS_PER_INCH = 120  # figures made for print are read from farther away on a screen
 _MM_PER_INCH = 25.4
-_UNIT = re.compile(r"(?<=\d) (?=(?:%|mm)(?!\w))")
 
 
 class Page:
@@ -160,7 +158,7 @@ class Page:
         record = ShownRecord(kind="say", sentences=list(sentences))
         if announce:
             record["announced"] = " ".join(sentences[:announce])
-        show(Shown(text, record, html=f'<p class="say">{_words(text)}</p>'))
+        show(Shown(text, record, html=f'<p class="say">{prose_html(text)}</p>'))
 
     def note(self, *sentences: str) -> None:
         """Show sentences set apart: what a result rests on, or why there is none."""
@@ -173,7 +171,7 @@ class Page:
     def _set_apart(self, kind: str, label: str, paragraphs: tuple[str, ...]) -> None:
         if not paragraphs:
             return
-        first, *others = map(_words, paragraphs)
+        first, *others = map(prose_html, paragraphs)
         told = [f"<strong>{label}.</strong> {first}", *others]
         html = (
             f'<div class="{kind}" role="note" '
@@ -193,13 +191,8 @@ class Page:
         return (self._folder or Path()) / file
 
 
-def _words(text: str) -> str:
-    """Escape text, with a number and its per cent sign or unit on one line."""
-    return _UNIT.sub("\N{NO-BREAK SPACE}", escape(text))
-
-
 def _caption(label: str) -> str:
-    return f'<p class="caption" style="max-width: 45em"><em>{_words(label)}</em></p>'
+    return f'<p class="caption" style="max-width: 45em"><em>{prose_html(label)}</em></p>'
 
 
 def _screen_size(png: bytes) -> tuple[int, int]:

@@ -19,7 +19,7 @@ MASTHEAD = Masthead("Buttons & <more>", (Link("a.html", "A"),), "Made today.", F
 
 @pytest.fixture
 def index(survey):
-    cards = [PageCard("a.html", "A <b>title</b>", "Of 3 sets, 2.", b"", "")]
+    cards = [PageCard("a.html", "A <b>title</b>", "Of 3 sets, 2 (67 %) <i>.", b"", "")]
     shown = conventions("buttonstudy", "british-reigns", "us-society")
     return index_page(survey, MASTHEAD, cards, shown, {"Python": "3.11"})
 
@@ -53,6 +53,7 @@ def test_the_index_prints_the_conventions_in_force(index):
 
 def test_titles_and_leads_are_escaped(index):
     assert "A &lt;b&gt;title&lt;/b&gt;" in index
+    assert "Of 3 sets, 2 (67\N{NO-BREAK SPACE}%) &lt;i&gt;." in index  # on one line
     assert "<more>" not in index
 
 
