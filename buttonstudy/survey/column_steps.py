@@ -1,22 +1,24 @@
 """The measuring step of a whole column, as its sizes show it.
 
 One size tells only how finely it is written. Where all sizes of a column fall on even lines, or
-nearly all its decimals of a millimetre on halves, the recorder read no more finely than that.
+nearly all its decimals of a millimetre on halves, the recorder read no more finely than that. Where
+nearly half of its fractions of an inch are odd sixteenths, the others were read to sixteenths too.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
 
 from buttonstudy.readings.lengths.reading import Length
-from buttonstudy.readings.lengths.steps import lines_step, with_step
+from buttonstudy.readings.lengths.steps import inch_parts, lines_step, with_step
 from buttonstudy.schemes import limit, units
 
 __all__ = ["with_column_steps"]
 
 _HALF_MM = 0.5
-_WRITTEN_STEPS = (0.1, 0.01, 0.001)  # mm; of decimals, not of a plus-or-minus sign
+_WRITTEN_STEPS = (0.1, 0.01, 0.001)  # mm
 
 Lengths = list[tuple[Length, ...]]
 
@@ -31,7 +33,7 @@ def with_column_steps(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
     counts
         How many rows have each wording.
     """
-    return _in_half_mm(_in_lines(found, counts), counts)
+    return _in_inches(_in_half_mm(_in_lines(found, counts), counts), counts)
 
 
 def _in_lines(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
@@ -71,9 +73,35 @@ def _in_half_mm(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
     ]
 
 
+def _in_inches(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+    """Give fractions of an inch the step in which this column's are given; never a coarser one."""
+    written = Counter[int]()
+    for some, n in zip(found, counts.tolist()):
+        for one in some:
+            written[_inch_parts(one)] += n
+    del written[0]
+    parts = inch_parts(written)
+    if not parts:
+        return found
+    step = float(units()["in"]) / parts
+    return [
+        tuple(with_step(one, step) if 0 < _inch_parts(one) < parts else one for one in some)
+        for some in found
+    ]
+
+
+def _inch_parts(one: Length) -> int:
+    """Give the parts of an inch to which a size is written, if read off a ruler; else 0."""
+    if one.unit != "in" or one.approximate or one.stated:
+        return 0
+    parts = round(float(units()["in"]) / one.step_mm)
+    halved = parts & (parts - 1) == 0 and parts <= limit("inch-ruler-finest")
+    return parts if halved else 0
+
+
 def _is_decimal(one: Length) -> bool:
     written = any(abs(one.step_mm - step) < step / 100 for step in _WRITTEN_STEPS)
-    return one.unit == "mm" and not one.approximate and written
+    return one.unit == "mm" and not (one.approximate or one.stated) and written
 
 
 def _on_half(one: Length) -> bool:

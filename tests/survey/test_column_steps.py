@@ -1,4 +1,8 @@
-"""Columns whose decimals show that they were read to half a millimetre."""
+"""Columns that show in what steps they were read.
+
+A fraction is written in lowest terms, so that 10/16 in is 5/8 in (common practice, no source): of
+sizes read to sixteenths half need no sixteenths. `data/` says that the demo's tape was read so.
+"""
 
 import pytest
 
@@ -14,6 +18,18 @@ STEPS = [
     ([*HALVES[:9], "15.50"], [0.5] * 10),
     ([*HALVES, "15.5 ± 0.1"], [0.5] * 10 + [0.2]),  # the cell's own word goes first
     ([*HALVES, "14.5-15.5"], [0.5] * 11),
+    ([*HALVES, "15.5 ± 0.05"], [0.5] * 10 + [0.1]),
+]
+ODD = ["9/16", "11/16", "7/16", "13/16", "15/16", "1 1/16", "9/16", "11/16", "5/16", "3/16"]
+FRACTIONS = [
+    ([*ODD, "5/8", "1", "1/2"], [16] * 13),
+    ([*ODD, *["5/8"] * 15], [16] * 25),
+    ([*ODD, *["5/8"] * 16], [16] * 10 + [8] * 16),  # a mixture of tapes, or of habits
+    ([*ODD[:9], "5/8"], [16] * 9 + [8]),  # too few to tell
+    ([*ODD, "19/32", "5/8"], [16] * 10 + [32, 16]),  # one finer reading makes no other finer
+    ([*(f"{odd}/32" for odd in range(9, 29, 2)), "5/8", "9/16"], [32] * 12),
+    ([*ODD, "0.625", "0.62"], [16] * 11 + [100]),
+    ([*ODD, "5/8 ± 1/16", "c. 5/8"], [16] * 10 + [8, 8]),  # the cell's own word goes first
 ]
 
 
@@ -24,6 +40,26 @@ def test_decimals_that_all_end_on_halves_were_read_to_half_a_millimetre(csv_file
     assert buttons["diameter_step_mm"].tolist() == pytest.approx(steps)
     width = buttons["diameter_mm_high"] - buttons["diameter_mm_low"]
     assert width[0] == pytest.approx(steps[0])
+
+
+@pytest.mark.parametrize(("sizes", "parts"), FRACTIONS)
+def test_fractions_beside_many_odd_sixteenths_were_read_to_sixteenths(csv_file, sizes, parts):
+    rows = "\n".join(f"{number},{size}" for number, size in enumerate(sizes))
+    buttons = load_survey(csv_file(f"No,Diameter (in)\n{rows}\n")).buttons
+    assert (25.4 / buttons["diameter_step_mm"]).tolist() == pytest.approx(parts)
+
+
+def test_five_eighths_to_the_sixteenth_leave_half_as_much_open(csv_file):
+    rows = "\n".join(f"{number},{size}" for number, size in enumerate(["5/8", *ODD]))
+    buttons = load_survey(csv_file(f"No,Diameter (in)\n{rows}\n")).buttons
+    low, high = (buttons[f"diameter_mm_{end}"][0] for end in ("low", "high"))
+    assert (low, high) == pytest.approx((25.4 * 19 / 32, 25.4 * 21 / 32))
+
+
+def test_the_demos_tape_was_read_to_sixteenths():
+    buttons = load_survey("demo").buttons
+    read = buttons[buttons["file"] == "parvel.xlsx"]["diameter_step_mm"].dropna()
+    assert set(read.round(6)) == {25.4 / 16}
 
 
 def test_a_step_that_the_heading_states_goes_first(csv_file):

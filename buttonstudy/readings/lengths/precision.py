@@ -39,6 +39,8 @@ class Length:
         True if it is said to be about this long.
     group
         Number of the list in which it stands: 15 x 15 x 4 mm is one list of three lengths.
+    stated
+        True if the cell itself states how far off it may be: 16 ± 0.5 mm.
     """
 
     low: float
@@ -50,6 +52,7 @@ class Length:
     part: str = ""
     approximate: bool = False
     group: int = 0
+    stated: bool = False
 
 
 def written_parts(number: Number, unit: str) -> int:

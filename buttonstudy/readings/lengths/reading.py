@@ -134,6 +134,7 @@ def _lengths(lists: list[SizeList]) -> Iterator[Length]:
                 one.part,
                 one.approximate,
                 group,
+                member.give is not None,
             )
 
 

@@ -2,17 +2,17 @@
 
 One size tells only how finely it is written. A column tells more: if all its sizes in lines are
 even, they were chosen from the even sizes of the trade, and 24 lines means nearer to 24 than to 22
-or 26.
+or 26. If nearly half of its fractions are odd sixteenths, 5/8 in is what 10/16 is written as.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from buttonstudy.readings.lengths.precision import Length
 from buttonstudy.schemes.limits import limit
 
-__all__ = ["lines_step", "with_step"]
+__all__ = ["inch_parts", "lines_step", "with_step"]
 
 
 def with_step(length: Length, step_mm: float) -> Length:
@@ -62,3 +62,33 @@ def lines_step(values: Sequence[float]) -> Fraction:
         return Fraction(1, 2)
     even = all(value % 2 == 0 for value in values)
     return Fraction(2) if even and len(values) >= limit("even-lines-least") else Fraction(1)
+
+
+def inch_parts(written: Mapping[int, int]) -> int:
+    """Tell the parts of an inch to which one column's fractions of an inch are given.
+
+    Fractions are written in lowest terms. Of sizes read to sixteenths half are odd sixteenths by
+    chance; if far fewer are, most were read to eighths, and a few more finely.
+
+    Parameters
+    ----------
+    written
+        How many of the column's sizes are written to each part of an inch, a power of two.
+
+    Returns
+    -------
+    int
+        The finest parts that enough of them are written to; 0 if none is.
+
+    Examples
+    --------
+    >>> inch_parts({8: 59, 16: 51}), inch_parts({8: 59, 16: 12}), inch_parts({8: 5, 16: 5})
+    (16, 0, 0)
+    """
+    number = 0
+    for parts in sorted(written, reverse=True):
+        number += written[parts]
+        least = max(limit("inch-odd-least"), limit("inch-odd-share") * sum(written.values()))
+        if number >= least and parts > limit("inch-parts-coarsest"):
+            return parts
+    return 0
