@@ -1,7 +1,7 @@
 """Rows that add others up ("Total", "Summe"), told from rows of buttons by their first word."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cache
 
 import numpy as np
@@ -12,7 +12,7 @@ from buttonstudy.survey.coded import Coded
 
 __all__ = ["are_sums"]
 
-_MORE = re.compile(r"\s*[:=]|\s+[^\W\d]{3}|\s+\S+\s+[^\W\d]{3}")
+_MORE = r"\s*[:=]|\s+[^\W\d]{3}|\s+\S+\s+[^\W\d]{3}"
 _NUMBER = re.compile(r"[\s\d.,]*(?:mm|cm)?\s*")
 
 
@@ -25,25 +25,31 @@ def are_sums(whole: Sequence[Coded]) -> npt.NDArray[np.bool_]:
     alone = np.zeros(len(whole[0].codes), dtype=bool)
     begun, to_see = alone.copy(), ~alone
     for one in whole:
-        written = np.array([text != "" for text in one.wordings], dtype=bool)[one.codes]
-        alone |= to_see & _of(one, [_is_sum(text) for text in one.wordings])
-        here = to_see & _of(one, [_begins_sum(text) for text in one.wordings])
-        begun = (begun & _of(one, [bool(_NUMBER.fullmatch(text)) for text in one.wordings])) | here
-        to_see &= ~written
+        alone |= to_see & _of(one, _is_sum)
+        here = to_see & _of(one, _begins_sum)
+        begun = (begun & _of(one, _is_number)) | here if begun.any() else here
+        to_see &= ~_of(one, bool)
         if not (begun.any() or to_see.any()):
             break
     return alone | begun
 
 
-def _of(column: Coded, told: Sequence[bool]) -> npt.NDArray[np.bool_]:
-    """Spread what is told of each distinct wording over the rows."""
-    spread: npt.NDArray[np.bool_] = np.array(told, dtype=bool)[column.codes]
+def _of(column: Coded, tell: Callable[[str], bool]) -> npt.NDArray[np.bool_]:
+    """Tell something of each distinct wording and spread it over the rows."""
+    told = np.fromiter(map(tell, column.wordings), dtype=bool, count=len(column.wordings))
+    spread: npt.NDArray[np.bool_] = told[column.codes]
     return spread
 
 
 @cache
 def _sums() -> frozenset[str]:
     return frozenset(row["word"] for row in rows("sum_words"))
+
+
+@cache
+def _with_more() -> re.Pattern[str]:
+    """Give the pattern of a word for a sum with more after it."""
+    return re.compile(f"(?:{'|'.join(map(re.escape, sorted(_sums())))})(?:{_MORE})")
 
 
 def _is_sum(text: str) -> bool:
@@ -58,5 +64,8 @@ def _begins_sum(text: str) -> bool:
     >>> _begins_sum("Total buttons"), _begins_sum("Sum: 12"), _begins_sum("Count 12")
     (True, True, False)
     """
-    low = text.strip().casefold()
-    return any(low.startswith(word) and _MORE.match(low[len(word) :]) for word in _sums())
+    return bool(_with_more().match(text.strip().casefold()))
+
+
+def _is_number(text: str) -> bool:
+    return bool(_NUMBER.fullmatch(text))

@@ -109,6 +109,12 @@ def words(buttons: pd.DataFrame, name: str) -> npt.NDArray[np.object_]:
     return buttons[name].to_numpy(dtype=object, na_value="")
 
 
+def is_written(buttons: pd.DataFrame, name: str) -> Mask:
+    """Tell where a column of texts holds any."""
+    texts = buttons[name]
+    return (texts.notna() & (texts != "")).to_numpy(dtype=bool)
+
+
 def numbers(buttons: pd.DataFrame, name: str) -> Floats:
     """Give a column as plain numbers."""
     return buttons[name].to_numpy(dtype=float, na_value=np.nan)

@@ -14,7 +14,7 @@ from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
 from buttonstudy.schemes import units as all_units
 from buttonstudy.schemes.findings import Slip, slips
-from buttonstudy.survey.checks.finding import Finding, Floats, Mask, numbers, words
+from buttonstudy.survey.checks.finding import Finding, Floats, Mask, is_written, numbers, words
 from buttonstudy.survey.sizes import spelt_unit
 
 
@@ -31,26 +31,27 @@ def size_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
 def unread_slips(buttons: pd.DataFrame, columns: pd.DataFrame) -> Iterator[tuple[int, str, str]]:
     """Give the slips that explain sizes that were not read: place, field, and a sentence."""
     units = _units(columns)
-    for field, _, others, unread in _by_file(buttons):
+    for field, _, others, here in _by_file(buttons):
+        sizes, written = numbers(buttons, f"{field}_mm"), is_written(buttons, f"{field}_wording")
+        unread = here[np.isnan(sizes[here]) & written[here]]
         yield from _unread(unread, buttons, units, others, field)
 
 
 def _by_file(
     buttons: pd.DataFrame,
 ) -> Iterator[tuple[str, npt.NDArray[np.intp], Floats, npt.NDArray[np.intp]]]:
-    """Give for each length and file the sizes that stand alone, the others, and those not read."""
-    files = words(buttons, "file")
+    """Give for each length and file the sizes that stand alone, the others, and all records."""
+    files, names = pd.factorize(buttons["file"])
+    of_file = [np.flatnonzero(files == file) for file in range(len(names))]
     for field in (one.field for one in fields() if one.kind == "length"):
         sizes = numbers(buttons, f"{field}_mm")
-        wordings = words(buttons, f"{field}_wording")
-        for file in dict.fromkeys(files):
-            here = np.flatnonzero(files == file)
+        for here in of_file:
             known = here[sizes[here] > 0]
             alone = _stands_alone(sizes[known])
             lone, others = known[alone], sizes[known[~alone]]
             if len(others) < limit("outlier-fewest"):
                 continue
-            yield field, lone, others, here[np.isnan(sizes[here]) & (wordings[here] != "")]
+            yield field, lone, others, here
 
 
 def _stands_alone(sizes: Floats) -> Mask:
