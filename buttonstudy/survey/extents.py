@@ -21,9 +21,8 @@ from buttonstudy.survey.sheet_cells import SheetCell, between_marks, cells_by_ta
 __all__ = ["Errors", "Extent", "workbook_extents"]
 
 _ERROR = b't="e"'
-_NOT_NARROW = re.compile(  # or one that shows an error
-    rb'<c(?! r="[A-Z]\d{1,6}"(?: s="\d+")?+(?: t="[a-df-z]\w*+")?+/?>)'
-)
+# Or one that shows an error. A tag is followed to its end, since a place given again would count.
+_NOT_NARROW = re.compile(rb'<c(?! r="[A-Z]\d{1,6}+"(?: s="\d++")?+(?: t="[a-df-z][^"]*+")?+[/>])')
 _NARROW_ROWS, _NARROW_COLUMNS = 999_999, 26  # the farthest that such cells can stand
 _ERROR_TAG = rb'<c r="([A-Z]{1,3})(\d{1,7})"(?: s="\d+")? t="e">'
 _ERROR_BEGINS = re.compile(_ERROR_TAG)

@@ -58,7 +58,8 @@ def between_marks(parts: Iterator[bytes]) -> Iterator[bytes | None]:
         if not ended:
             cells, mark, part = part.partition(b"</sheetData>")
             ended = bool(mark)
-            yield None if b"<!" in cells or _PREFIXED.search(cells) else cells
+            remark = b"!" in cells and b"<!" in cells  # one sign is looked for at once
+            yield None if remark or _PREFIXED.search(cells) else cells
         if ended and b"sheetData" in part:
             yield None
     if not ended:

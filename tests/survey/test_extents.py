@@ -47,6 +47,7 @@ NOT_FOLLOWED = {
     "a false end in an attribute": SHEET
     % ('<sheetViews x="<sheetData></sheetData>"/>' + DATA % FAR),
     "a place given twice": SHEET % (DATA % '<c r="A1" r="XFD1048576"><v>1</v></c>'),
+    "a place given twice, apart": SHEET % (DATA % '<c r="A1" t="n" r="XFD1048576"><v>1</v></c>'),
     "a document type": f'<!DOCTYPE x [<!ENTITY a "b">]>{SHEET % (DATA % FAR)}',
     "an end that is missing": SHEET % f"<sheetData>{ROW % FAR}",
 }
