@@ -9,6 +9,11 @@ are invented. Sizes are lognormal about 17 mm with a spread of 0.30 in the logar
 each set read with one of four rulers (whole mm 45 %, sixteenths 30 %, eighths 10 %, tenths of a mm
 15 %), sets of 1, 6 or 24 matching buttons. Layers are 1 to 4 with shares of 0.2, 0.3, 0.3 and 0.2;
 three in ten sets are opened and counted, the rest seen to a depth of one to three layers.
+
+By period, sets are made in any year from 1780 to 1879, and of each only a range of 5 to 100 years
+is recorded, placed so that every position about the true year is equally likely. Two truths are
+asked for: the median of the record, to which the kit's figures would come with ever more sets so
+dated, and the median of the sets made in the period. They part where sizes change over the years.
 """
 
 import argparse
@@ -21,9 +26,10 @@ import pandas as pd
 from scipy import stats
 
 from buttonstudy.schemes import Period, PeriodScheme
+from buttonstudy.study.evidence.dating import period_weights
 from buttonstudy.study.shares.bounded_counts import counts_at_least
 from buttonstudy.study.sizes.comparison import compare_sizes
-from buttonstudy.study.sizes.intervals import QUANTILES, size_quantiles
+from buttonstudy.study.sizes.intervals import QUANTILES, size_quantiles, sizes_by_period
 from buttonstudy.study.sizes.spacing import search_spacing, spacing_tests
 
 MEDIAN, SPREAD = 17.0, 0.30
@@ -37,6 +43,16 @@ TWO = PeriodScheme(
     "made for this simulation",
     (Period("early", 1800, 1819), Period("late", 1820, 1839)),
 )
+FIRST, YEARS, SPANS = 1780, 100, (5, 10, 20, 41, 100)
+FIVE = PeriodScheme(
+    "five",
+    "Five periods of twenty years",
+    "made for this simulation",
+    tuple(
+        Period(f"{year} to {year + 19}", year, year + 19)
+        for year in range(FIRST, FIRST + YEARS, 20)
+    ),
+)
 
 Outcome = tuple[str, bool, float]
 
@@ -49,21 +65,43 @@ def sizes(
     true = np.clip(np.exp(rng.normal(np.log(MEDIAN) + shift * late, SPREAD)), 5, 60)
     if step:
         true = np.round(true / step) * step + rng.normal(0, 0.12, sets)
+    return read(rng, true, np.where(late, 1820, 1800), np.where(late, 1839, 1819))
+
+
+def read(
+    rng: np.random.Generator, true: np.ndarray, year_from: np.ndarray, year_to: np.ndarray
+) -> pd.DataFrame:
+    """Read each set's size with one of the rulers, and give it 1, 6 or 24 matching buttons."""
+    sets = len(true)
     ruler = rng.choice(4, sets, p=RULERS)
-    read = np.round(true / STEPS[ruler]) * STEPS[ruler]
+    near = np.round(true / STEPS[ruler]) * STEPS[ruler]
     table = pd.DataFrame(
         {
             "set_id": np.arange(sets).astype(str),
-            "diameter_mm": read,
-            "diameter_mm_low": read - STEPS[ruler] / 2,
-            "diameter_mm_high": read + STEPS[ruler] / 2,
+            "diameter_mm": near,
+            "diameter_mm_low": near - STEPS[ruler] / 2,
+            "diameter_mm_high": near + STEPS[ruler] / 2,
             "diameter_step_mm": STEPS[ruler],
             "diameter_unit": UNITS[ruler],
-            "year_from": np.where(late, 1820, 1800),
-            "year_to": np.where(late, 1839, 1819),
+            "year_from": year_from,
+            "year_to": year_to,
         }
     )
     return table.loc[np.repeat(table.index, rng.choice([1, 6, 24], sets, p=[0.6, 0.25, 0.15]))]
+
+
+def made_over_years(
+    rng: np.random.Generator, sets: int, drift: float
+) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
+    """Make sets over the years, ``drift`` larger in the logarithm at the end than at the start.
+
+    Returns their true years, the first and last year recorded, and their true sizes.
+    """
+    year = FIRST + rng.integers(0, YEARS, sets)
+    span = rng.choice(SPANS, sets)
+    start = year - rng.integers(0, span)
+    middle = np.log(MEDIAN) + drift * (year - FIRST) / YEARS
+    return year, start, start + span - 1, np.clip(np.exp(rng.normal(middle, SPREAD)), 5, 60)
 
 
 def layers(rng: np.random.Generator, sets: int) -> pd.DataFrame:
@@ -97,6 +135,40 @@ def true_quantiles(step: float) -> list[float]:
     true = np.clip(np.exp(rng.normal(np.log(MEDIAN), SPREAD, 4_000_000)), 5, 60)
     true = np.round(true / step) * step + rng.normal(0, 0.12, len(true))
     return [float(size) for size in np.quantile(true, QUANTILES)]
+
+
+def ask_periods(rng: np.random.Generator, sets: int, drift: float) -> Iterator[Outcome]:
+    """See whether the intervals of medians by period hold those of the record, and of the sets."""
+    _, start, end, true = made_over_years(rng, sets, drift)
+    buttons = read(rng, true, start, end)
+    table = sizes_by_period(buttons, FIVE)
+    periods = table[table["kind"] == "period"]
+    of_record, of_period = true_medians(drift)
+    for place, (low, high) in enumerate(zip(periods["median_low_mm"], periods["median_high_mm"])):
+        if np.isnan(low):
+            continue
+        yield "median of the record", bool(low <= of_record[place] <= high), high - low
+        yield "median of the period", bool(low <= of_period[place] <= high), high - low
+    rows = compare_sizes(buttons, FIVE, FIVE.periods[0].label, FIVE.periods[-1].label)
+    row = rows.iloc[0]
+    low, high = row["difference_low_mm"], row["difference_high_mm"]
+    if not np.isnan(low):
+        difference = of_record[-1] - of_record[0]
+        yield "difference in the record", bool(low <= difference <= high), high - low
+
+
+@cache
+def true_medians(drift: float, sets: int = 1_000_000) -> tuple[np.ndarray, np.ndarray]:
+    """Give each period's median in the record and among the sets made in it, from very many."""
+    year, start, end, true = made_over_years(np.random.default_rng(0), sets, drift)
+    order = np.argsort(true)
+    weights = period_weights(pd.Series(start), pd.Series(end), FIVE).to_numpy()[order]
+    of_record, of_period = [], []
+    for place, period in enumerate(FIVE.periods):
+        up_to = np.cumsum(weights[:, place])
+        of_record.append(true[order][np.searchsorted(up_to, up_to[-1] / 2)])
+        of_period.append(np.median(true[(year >= period.year_from) & (year <= period.year_to)]))
+    return np.array(of_record), np.array(of_period)
 
 
 def ask_comparison(rng: np.random.Generator, sets: int, shift: float) -> Iterator[Outcome]:
@@ -153,6 +225,13 @@ SCENARIOS: dict[str, Ask] = {
         )
         for sets in (24, 80)
         for shift in (0.0, 0.3, 0.8)
+    },
+    **{
+        f"by period, {sets} sets, drift {drift}": lambda rng, _, sets=sets, drift=drift: (
+            ask_periods(rng, sets, drift)
+        )
+        for sets in (60, 240, 1000)
+        for drift in (0.0, 0.3, 0.8)
     },
     **{
         f"layers, {sets} sets": lambda rng, seed, sets=sets: ask_layers(rng, sets, seed)

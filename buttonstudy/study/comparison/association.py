@@ -37,6 +37,8 @@ ASSOCIATION_COLUMNS = (
     "few",
 )
 
+_COUNTED = {"sets": "int64", "mixed": "int64", "few": "bool"}
+_MEASURED = ("both", "term_only", "group_only", "neither", "odds_ratio", "low", "high")
 _TOUCH = 1e-9
 
 
@@ -106,6 +108,7 @@ def associations(
     groups: Sequence[str] | None = None,
     edges: Sequence[float] | None = None,
     *,
+    fewest: float = 0,
     n_draws: int | None = None,
     seed: int = 1,
 ) -> pd.DataFrame:
@@ -119,6 +122,9 @@ def associations(
         The field whose terms are asked about, as for :func:`groups_of`.
     by, groups, edges
         The field that makes the groups, likewise.
+    fewest
+        Pairs in which fewer sets than this have the term, or lack it, or are in the group, or
+        outside it, are left out.
     n_draws
         Number of resampled surveys where sets are mixed; the limit ``resampling-draws`` if not
         given.
@@ -145,8 +151,15 @@ def associations(
     asked = groups_of(buttons, field, terms)
     made = groups_of(buttons, by, groups, edges)
     draws = int(limit("resampling-draws")) if n_draws is None else n_draws
-    rows = [_row(keys, term, group, draws, seed) for term in asked for group in made]
-    return pd.DataFrame(rows, columns=list(ASSOCIATION_COLUMNS))
+    pairs = [(term, group, _cells(keys, term, group)) for term in asked for group in made]
+    rows = [
+        (term.label, group.label, *_told(cells, draws, seed))
+        for term, group, cells in pairs
+        if _smallest_side(cells) >= fewest
+    ]
+    table = pd.DataFrame(rows, columns=list(ASSOCIATION_COLUMNS))
+    words = dict.fromkeys(("term", "group", "how"), "str")
+    return table.astype(words | _COUNTED | dict.fromkeys(_MEASURED, "float64"))
 
 
 def _counted(buttons: pd.DataFrame, field: str) -> list[Group]:
@@ -168,10 +181,8 @@ def _over(low: Floats, high: Floats, edge: float) -> Group:
     return Group(f"over {edge:g} mm", above, above | below)
 
 
-def _row(
-    keys: NDArray[np.int64], term: Group, group: Group, draws: int, seed: int
-) -> tuple[object, ...]:
-    """Give one pair's row, in the order of :data:`ASSOCIATION_COLUMNS`."""
+def _cells(keys: NDArray[np.int64], term: Group, group: Group) -> Floats:
+    """Lay the sets on which both are known out over both, term only, group only, neither."""
     known = term.known & group.known
     weight = _share_of_set(keys, known)
     cells = [
@@ -183,11 +194,22 @@ def _row(
     per_set = np.column_stack(
         [np.bincount(keys, weights=weight * cell, minlength=1) for cell in cells]
     )
-    per_set = per_set[per_set.sum(axis=1) > 0]
+    return np.asarray(per_set[per_set.sum(axis=1) > 0])
+
+
+def _smallest_side(per_set: Floats) -> float:
+    """Say how many sets the smallest row or column of a pair's table has."""
+    both, term_only, group_only, neither = per_set.sum(axis=0)
+    rows = (both + term_only, group_only + neither)
+    return float(min(*rows, both + group_only, term_only + neither))
+
+
+def _told(per_set: Floats, draws: int, seed: int) -> tuple[object, ...]:
+    """Give one pair's counts and odds, in the order of :data:`ASSOCIATION_COLUMNS`."""
     odds = odds_with_interval(sparse.csr_array(per_set), draws, seed)
     mixed = int((per_set.max(axis=1, initial=0.0) < 1 - _TOUCH).sum())
     ends = (odds.ratio, odds.low, odds.high, odds.how, len(per_set) < limit("few-sets"))
-    return (term.label, group.label, len(per_set), *per_set.sum(axis=0), mixed, *ends)
+    return (len(per_set), *per_set.sum(axis=0), mixed, *ends)
 
 
 def _share_of_set(keys: NDArray[np.int64], known: NDArray[np.bool_]) -> Floats:

@@ -13,8 +13,7 @@ import pandas as pd
 
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.comparison.turning import TURNING_COLUMNS, turning_years
-from buttonstudy.study.evidence.answers import answers
-from buttonstudy.study.evidence.sets import collapse, set_keys
+from buttonstudy.study.evidence.sets import field_evidence, set_keys
 from buttonstudy.study.telling.words import field_label, listed, number_of
 
 __all__ = ["SURE", "chosen_findings", "surest_first", "terms_to_compare", "turning_of_surest"]
@@ -58,12 +57,11 @@ def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, l
             raise ValueError(
                 f'There is no field of terms "{name}" to compare. Use one of: {", ".join(known)}.'
             )
-    keys = set_keys(buttons).to_numpy()
-    number = int(keys.max(initial=-1)) + 1
+    keys = set_keys(buttons)
     least = limit("compared-fewest-sets")
     chosen = {}
     for name in names:
-        shares = collapse(keys, answers(buttons, name), number).shares
+        shares = field_evidence(buttons, keys, name).shares
         rarer = np.fmin(shares.sum().to_numpy(), (1 - shares).sum().to_numpy())
         chosen[name] = [str(term) for term, sets in zip(shares, rarer) if sets >= least]
     return chosen

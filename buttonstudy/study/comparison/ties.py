@@ -47,18 +47,13 @@ def ties_of(buttons: pd.DataFrame, field: str, by: Sequence[str], seed: int = 1)
     >>> table.set_index(["term", "group"]).loc[("thread", "wood"), ["both", "term_only"]].tolist()
     [10.0, 0.0]
     """
-    tables = [associations(buttons, field, name, seed=seed).assign(by=name) for name in by]
+    least = limit("tied-fewest-sets")
+    tables = [
+        associations(buttons, field, name, fewest=least, seed=seed).assign(by=name) for name in by
+    ]
     if not tables:
         return pd.DataFrame(columns=list(TIE_COLUMNS))
-    table = pd.concat(tables, ignore_index=True).assign(field=field)
-    sides = [
-        table["both"] + table["term_only"],
-        table["group_only"] + table["neither"],
-        table["both"] + table["group_only"],
-        table["term_only"] + table["neither"],
-    ]
-    enough = pd.concat(sides, axis="columns").min(axis="columns") >= limit("tied-fewest-sets")
-    kept = table.loc[enough, list(TIE_COLUMNS)]
+    kept = pd.concat(tables, ignore_index=True).assign(field=field)[list(TIE_COLUMNS)]
     with np.errstate(divide="ignore"):
         apart = np.fmax(np.log(kept["low"].astype(float)), -np.log(kept["high"].astype(float)))
     order = np.argsort(-np.nan_to_num(apart, nan=-np.inf), kind="stable")

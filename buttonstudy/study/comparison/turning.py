@@ -22,10 +22,9 @@ from numpy.typing import NDArray
 from scipy import stats
 
 from buttonstudy.schemes import limit
-from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, floats
 from buttonstudy.study.evidence.patterns import Ints
-from buttonstudy.study.evidence.sets import collapse, set_dates, set_keys
+from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 
 __all__ = ["TURNING_COLUMNS", "turning_years"]
 
@@ -99,7 +98,7 @@ def turning_years(
     """
     keys = set_keys(buttons)
     dates = set_dates(buttons, keys)
-    shares = collapse(keys.to_numpy(), answers(buttons, field, terms), len(dates)).shares
+    shares = field_evidence(buttons, keys, field, terms).shares
     start, end = floats(dates, "year_from"), floats(dates, "year_to")
     dated = ~np.isnan(start) & ~np.isnan(end)
     rows = []

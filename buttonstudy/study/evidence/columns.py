@@ -8,7 +8,16 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-__all__ = ["Floats", "column", "floats", "length_bounds", "recorders", "texts"]
+__all__ = [
+    "Floats",
+    "coded_texts",
+    "column",
+    "floats",
+    "length_bounds",
+    "numbers",
+    "recorders",
+    "texts",
+]
 
 Floats = NDArray[np.float64]
 
@@ -28,16 +37,39 @@ def column(buttons: pd.DataFrame, name: str) -> pd.Series:
 
 def floats(buttons: pd.DataFrame, name: str) -> Floats:
     """Give a column of numbers, blanks as not-a-number."""
-    return np.asarray(
-        column(buttons, name).astype("Float64").to_numpy(dtype="float64", na_value=np.nan)
-    )
+    return numbers(column(buttons, name))
+
+
+def numbers(values: pd.Series) -> Floats:
+    """Give numbers, or what can be read as such, blanks as not-a-number.
+
+    Examples
+    --------
+    >>> numbers(pd.Series([1840, None], dtype="Int64")).tolist()
+    [1840.0, nan]
+    """
+    if not pd.api.types.is_numeric_dtype(values.dtype):
+        values = values.astype("Float64")
+    return np.asarray(values.to_numpy(dtype="float64", na_value=np.nan))
 
 
 def texts(buttons: pd.DataFrame, name: str) -> NDArray[np.object_]:
     """Give a column of texts, blanks as the empty text."""
-    codes, distinct = pd.factorize(column(buttons, name))
-    words = np.array([*map(str, distinct.to_numpy(dtype=object)), ""], dtype=object)
+    codes, words = coded_texts(buttons, name)
     return np.asarray(words[codes])
+
+
+def coded_texts(buttons: pd.DataFrame, name: str) -> tuple[NDArray[np.intp], NDArray[np.object_]]:
+    """Give a column of texts as codes and the texts that they stand for, the empty one last.
+
+    Examples
+    --------
+    >>> codes, words = coded_texts(pd.DataFrame({"file": ["vale.ods", None, "vale.ods"]}), "file")
+    >>> words[codes].tolist(), words.tolist()
+    (['vale.ods', '', 'vale.ods'], ['vale.ods', ''])
+    """
+    codes, distinct = pd.factorize(column(buttons, name))
+    return codes, np.array([*map(str, distinct.to_numpy(dtype=object)), ""], dtype=object)
 
 
 def length_bounds(buttons: pd.DataFrame, field: str) -> tuple[Floats, Floats, Floats]:

@@ -13,7 +13,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme
-from buttonstudy.study.evidence.columns import Floats
+from buttonstudy.study.evidence.columns import Floats, numbers
 from buttonstudy.study.evidence.sets import set_dates
 
 __all__ = [
@@ -77,7 +77,7 @@ def period_weights(
     [[0.5, 0.5]]
     """
     _check_labels(scheme)
-    start, end = _years(year_from), _years(year_to)
+    start, end = numbers(year_from), numbers(year_to)
     _check_order(start, end, year_from.index)
     start, end = _close(start, end, earliest, latest)
     dated = ~np.isnan(start) & ~np.isnan(end)
@@ -109,15 +109,16 @@ def period_rows(scheme: PeriodScheme) -> pd.DataFrame:
         ``period``, ``kind`` ("period", "outside", "undated" or "all"), ``year_from`` and
         ``year_to`` (Int64, blank but for periods).
     """
-    listed = [
-        (period.label, "period", period.year_from, period.year_to) for period in scheme.periods
-    ]
-    others = [(OUTSIDE, "outside"), (UNDATED, "undated"), (ALL_PERIODS, "all")]
-    table = pd.DataFrame(
-        [*listed, *((label, kind, None, None) for label, kind in others)],
-        columns=["period", "kind", "year_from", "year_to"],
+    others = {OUTSIDE: "outside", UNDATED: "undated", ALL_PERIODS: "all"}
+    blank = [pd.NA] * len(others)
+    return pd.DataFrame(
+        {
+            "period": [*(period.label for period in scheme.periods), *others],
+            "kind": ["period"] * len(scheme.periods) + [*others.values()],
+            "year_from": pd.array([*(p.year_from for p in scheme.periods), *blank], dtype="Int64"),
+            "year_to": pd.array([*(p.year_to for p in scheme.periods), *blank], dtype="Int64"),
+        }
     )
-    return table.astype({"year_from": "Int64", "year_to": "Int64"})
 
 
 def record_by_period(
@@ -160,10 +161,6 @@ def date_spans(buttons: pd.DataFrame) -> pd.DataFrame:
     dates["years"] = dates["year_to"] - dates["year_from"] + 1
     ordered = dates.sort_values(["year_from", "year_to"], kind="stable")
     return ordered[["year_from", "year_to", "years"]]
-
-
-def _years(years: pd.Series) -> Floats:
-    return np.asarray(years.astype("Float64").to_numpy(dtype="float64", na_value=np.nan))
 
 
 def _check_labels(scheme: PeriodScheme) -> None:

@@ -5,9 +5,11 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import limit
-from buttonstudy.study.evidence.columns import Floats, texts
+from buttonstudy.study.evidence.columns import Floats, coded_texts
 
 __all__ = ["reaches", "set_keys", "shared_weights"]
+
+Ints = NDArray[np.int64]
 
 _HALF = 0.5
 _SLACK = 1e-9
@@ -33,14 +35,20 @@ def set_keys(buttons: pd.DataFrame) -> pd.Series:
     >>> set_keys(buttons).tolist()
     [0, 0, 1, 2]
     """
-    named = texts(buttons, "set_id")
-    alone = named == ""
-    file, _ = pd.factorize(texts(buttons, "file"))
-    name, names = pd.factorize(named)
-    code = file.astype(np.int64) * max(len(names), 1) + name
-    code[alone] = -1 - np.arange(len(buttons))[alone]
+    file, _ = _numbered(buttons, "file")
+    name, names = _numbered(buttons, "set_id")
+    code = file * len(names) + name
+    alone = np.asarray(names == "")[name]
+    code[alone] = -1 - np.flatnonzero(alone)
     keys, _ = pd.factorize(code)
     return pd.Series(keys, index=buttons.index, name="set", dtype="int64")
+
+
+def _numbered(buttons: pd.DataFrame, name: str) -> tuple[Ints, NDArray[np.object_]]:
+    """Number a column's distinct texts; numbers and texts that are written alike are the same."""
+    codes, words = coded_texts(buttons, name)
+    same, distinct = pd.factorize(words)
+    return same[codes].astype(np.int64), distinct
 
 
 def shared_weights(keys: NDArray[np.int64], has: NDArray[np.bool_]) -> Floats:

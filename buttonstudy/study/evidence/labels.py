@@ -11,7 +11,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.study.evidence.answers import NOT_RECORDED
-from buttonstudy.study.evidence.columns import texts
+from buttonstudy.study.evidence.columns import coded_texts
 
 __all__ = ["JOINED", "set_strata", "set_texts"]
 
@@ -34,12 +34,15 @@ def set_texts(buttons: pd.DataFrame, keys: pd.Series, name: str) -> NDArray[np.o
     >>> set_texts(buttons, pd.Series([0, 0, 0, 1]), "recorder").tolist()
     ['Teal / Wren', '']
     """
-    pairs = pd.DataFrame({"set": keys.to_numpy(), "text": texts(buttons, name)}).drop_duplicates()
-    pairs = pairs.sort_values(["set", "text"], kind="stable")
-    labels = pairs.drop_duplicates("set", keep="last")["text"].to_numpy(dtype=object).copy()
-    several = pairs[pairs["set"].duplicated(keep=False) & (pairs["text"] != "")]
-    joined = several.groupby("set")["text"].agg(JOINED.join)
-    labels[joined.index.to_numpy(dtype=np.int64)] = joined.to_numpy(dtype=object)
+    codes, words = coded_texts(buttons, name)
+    place, ordered = pd.factorize(words, sort=True)
+    pairs = np.unique(keys.to_numpy() * len(ordered) + place[codes])
+    sets, text = np.divmod(pairs, len(ordered))
+    ends = np.cumsum(np.bincount(sets))
+    labels = ordered[text[ends - 1]]
+    starts = np.append(0, ends[:-1])[: len(ends)]
+    for one in np.flatnonzero(ends - starts > 1):
+        labels[one] = JOINED.join(filter(None, ordered[text[starts[one] : ends[one]]]))
     return np.asarray(labels)
 
 

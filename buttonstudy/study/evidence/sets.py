@@ -21,22 +21,17 @@ from buttonstudy.study.evidence.answers import (
     Answers,
     answers,
 )
-from buttonstudy.study.evidence.columns import Floats, floats, texts
+from buttonstudy.study.evidence.columns import Floats, floats
 from buttonstudy.study.evidence.keys import set_keys, shared_weights
 
 __all__ = [
-    "SHARE_PREFIX",
     "Evidence",
     "collapse",
-    "evidence_of",
+    "field_evidence",
     "set_dates",
     "set_keys",
-    "set_table",
-    "set_terms",
     "shared_weights",
 ]
-
-SHARE_PREFIX = "has "
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,56 +117,29 @@ def _widest(
     return np.where(unknown, np.nan, earliest), np.where(unknown, np.nan, latest), differ
 
 
-def set_table(
-    buttons: pd.DataFrame, field: str, terms: Sequence[str] | None = None
-) -> pd.DataFrame:
-    """Collapse the buttons to one row per set, for one field.
+def field_evidence(
+    buttons: pd.DataFrame, keys: pd.Series, field: str, terms: Sequence[str] | None = None
+) -> Evidence:
+    """Sum up what the buttons of each set answer to one field.
 
     Parameters
     ----------
-    buttons
-        One row per button.
+    buttons, keys
+        One row per button, and the sets as :func:`set_keys` numbers them.
     field, terms
         As for :func:`buttonstudy.study.evidence.answers.answers`.
-
-    Returns
-    -------
-    DataFrame
-        One row per set, the index named ``set``:
-
-        - ``file``, ``set_id``: where it comes from; ``set_id`` is empty for a button on its own;
-        - ``buttons``, ``examined``: how many buttons it has, and how many of these were examined
-          for the field with a clear answer;
-        - ``state``: as :class:`Evidence` explains it;
-        - ``year_from``, ``year_to``, ``dates_differ``: as :func:`set_dates` gives them;
-        - one column ``has <term>`` for each term: the share of the set's examined buttons that
-          have it, blank where none was examined. A button with several terms counts for each.
 
     Examples
     --------
     >>> buttons = pd.DataFrame(
     ...     {"set_id": ["1", "1", "2"], "mould_material": ["bone", "wood", "not examined"]}
     ... )
-    >>> set_table(buttons, "mould_material")[["examined", "state", "has bone"]].values.tolist()
-    [[2, 'examined', 0.5], [0, 'not examined', nan]]
+    >>> found = field_evidence(buttons, set_keys(buttons), "mould_material")
+    >>> found.examined.tolist(), found.state.tolist(), found.shares["bone"].tolist()
+    ([2, 0], ['examined', 'not examined'], [0.5, nan])
     """
-    keys = set_keys(buttons)
     codes = keys.to_numpy()
-    dates = set_dates(buttons, keys)
-    evidence = collapse(codes, answers(buttons, field, terms), len(dates))
-    _, first = np.unique(codes, return_index=True)
-    table = pd.DataFrame(
-        {
-            "file": texts(buttons, "file")[first],
-            "set_id": texts(buttons, "set_id")[first],
-            "buttons": np.bincount(codes, minlength=len(dates)),
-            "examined": evidence.examined,
-            "state": pd.Categorical(evidence.state, categories=list(STATES)),
-        },
-        index=dates.index,
-    )
-    shares = evidence.shares.set_axis(dates.index).add_prefix(SHARE_PREFIX)
-    return pd.concat([table, dates, shares], axis=1)
+    return collapse(codes, answers(buttons, field, terms), int(codes.max(initial=-1)) + 1)
 
 
 def collapse(codes: NDArray[np.int64], found: Answers, number: int) -> Evidence:
@@ -199,20 +167,6 @@ def collapse(codes: NDArray[np.int64], found: Answers, number: int) -> Evidence:
     }
     table = pd.DataFrame(shares, index=pd.RangeIndex(number), columns=list(found.has.columns))
     return Evidence(_set_state(counts), examined, table)
-
-
-def set_terms(table: pd.DataFrame) -> tuple[str, ...]:
-    """Give the terms for which a set table has a share, in their order."""
-    names = (str(name) for name in table.columns)
-    return tuple(name.removeprefix(SHARE_PREFIX) for name in names if name.startswith(SHARE_PREFIX))
-
-
-def evidence_of(table: pd.DataFrame) -> Evidence:
-    """Take the answers back out of a set table."""
-    terms = set_terms(table)
-    shares = table[[f"{SHARE_PREFIX}{term}" for term in terms]].set_axis(list(terms), axis=1)
-    state = np.asarray(table["state"].astype(object).to_numpy(dtype=object))
-    return Evidence(state, table["examined"].to_numpy(dtype=np.int64), shares)
 
 
 def _set_state(counts: dict[str, NDArray[np.int64]]) -> NDArray[np.object_]:

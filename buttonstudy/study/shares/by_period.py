@@ -19,10 +19,10 @@ from buttonstudy.study.evidence.dating import (
     period_weights,
     wholly_within,
 )
-from buttonstudy.study.evidence.sets import evidence_of, set_table, set_terms
+from buttonstudy.study.evidence.sets import Evidence, field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.tally import COUNT_COLUMNS, tally
 
-__all__ = ["SHARE_COLUMNS", "shares_by_period"]
+__all__ = ["SHARE_COLUMNS", "described_by_period", "shares_by_period"]
 
 SHARE_COLUMNS = (
     "period",
@@ -74,19 +74,41 @@ def shares_by_period(
     >>> table.query("sets > 0")[["period", "examined", "with_term"]].values.tolist()
     [['18th century', 0.5, 0.5], ['19th century', 1.5, 0.5], ['all periods', 2.0, 1.0]]
     """
-    sets = set_table(buttons, field, terms)
-    weights = period_weights(sets["year_from"], sets["year_to"], scheme, earliest, latest)
-    within = wholly_within(weights)[(sets["state"] == ANSWERED).to_numpy()]
+    keys = set_keys(buttons)
+    dates = set_dates(buttons, keys)
+    weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
+    evidence = field_evidence(buttons, keys, field, terms)
+    table = described_by_period(evidence, weights, scheme)
+    terms_of_rows = np.tile(np.arange(evidence.shares.shape[1]), len(period_rows(scheme)))
+    by_term = np.argsort(terms_of_rows, kind="stable")
+    return table.iloc[by_term].reset_index(drop=True)
+
+
+def described_by_period(
+    evidence: Evidence, weights: pd.DataFrame, scheme: PeriodScheme
+) -> pd.DataFrame:
+    """Describe sets' answers by period and, within it, by term.
+
+    Parameters
+    ----------
+    evidence
+        The sets' answers.
+    weights
+        The same sets' dates, as :func:`buttonstudy.study.evidence.dating.period_weights` gives
+        them.
+    scheme
+        The periods.
+
+    Returns
+    -------
+    DataFrame
+        :data:`SHARE_COLUMNS`, as :func:`shares_by_period` has them but for the order of rows.
+    """
+    counted = tally(evidence, weights.assign(**{ALL_PERIODS: 1.0}))
+    within = wholly_within(weights)[evidence.state == ANSWERED]
     labels = [period.label for period in scheme.periods]
-    firm = {**within.sum().to_dict(), ALL_PERIODS: int(within[labels].to_numpy().sum())}
-    counted = tally(evidence_of(sets), weights.assign(**{ALL_PERIODS: 1.0}))
-    counted["dated_within"] = counted["group"].map(firm).astype("int64")
-    return _by_term(counted, period_rows(scheme), list(set_terms(sets)))
-
-
-def _by_term(counted: pd.DataFrame, periods: pd.DataFrame, terms: list[str]) -> pd.DataFrame:
-    """Order the rows by term, then period, and put the periods' years beside them."""
-    joined = counted.rename(columns={"group": "period"}).merge(periods, on="period", how="left")
-    place = joined["term"].map({term: number for number, term in enumerate(terms)})
-    ordered = joined.iloc[np.argsort(place.to_numpy(), kind="stable")]
-    return ordered[list(SHARE_COLUMNS)].reset_index(drop=True)
+    rows = period_rows(scheme)
+    rows["dated_within"] = [*within.sum(), int(within[labels].to_numpy().sum())]
+    again = np.repeat(np.arange(len(rows)), evidence.shares.shape[1])
+    table = pd.concat([rows.take(again).reset_index(drop=True), counted], axis="columns")
+    return table[list(SHARE_COLUMNS)]

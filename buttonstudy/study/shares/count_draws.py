@@ -56,12 +56,14 @@ def drawn_shares(
     """
     rng = np.random.default_rng(seed)
     top = int(max([up_to, *low, *high[np.isfinite(high)]])) + 1
-    first, last = low.astype(np.int64), np.minimum(high, top).astype(np.int64) + 1
+    used = votes > 0
+    first = low[used].astype(np.int64)
+    last = np.minimum(high[used], top).astype(np.int64) + 1
     prior = 1 / (top + 1)
     shares = _dirichlet(rng, np.full((min(_CHAINS, n_draws), top + 1), prior))
     kept: list[Floats] = []
     for step in range(_SETTLING + _BETWEEN * -(-n_draws // len(shares))):
-        shares = _dirichlet(rng, _dealt(rng, shares, first, last, votes) + prior)
+        shares = _dirichlet(rng, _dealt(rng, shares, first, last, votes[used]) + prior)
         if step >= _SETTLING and (step - _SETTLING) % _BETWEEN == 0:
             kept.append(shares)
     return np.concatenate(kept)[:n_draws]
@@ -78,7 +80,8 @@ def _dealt(
             continue
         chance = shares[:, begin:end] / shares[:, begin:end].sum(axis=1, keepdims=True)
         whole, rest = divmod(number, 1.0)
-        counts[:, begin:end] += rng.multinomial(int(whole), chance)
+        if whole:
+            counts[:, begin:end] += rng.multinomial(int(whole), chance)
         if rest > _TINY:
             counts[:, begin:end] += rest * rng.multinomial(1, chance)
     return counts

@@ -15,11 +15,10 @@ from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.comparison.effects import newcombe
 from buttonstudy.study.comparison.shuffling import shuffle_answers
 from buttonstudy.study.comparison.together import enough_shuffles, holm
-from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, texts
 from buttonstudy.study.evidence.dating import UNDATED, period_weights
 from buttonstudy.study.evidence.patterns import grouped_rows
-from buttonstudy.study.evidence.sets import collapse, set_dates, set_keys
+from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.latent_model import SEED
 
 __all__ = ["OPENED_COLUMNS", "opened_compared", "opened_sets", "visible_fields"]
@@ -132,7 +131,7 @@ def _visible_traits(
     dates = set_dates(buttons, keys)
     found = []
     for field in visible_fields() if visible is None else visible:
-        shares = collapse(keys.to_numpy(), answers(buttons, field), len(dates)).shares
+        shares = field_evidence(buttons, keys, field).shares
         found += [(field, str(term), shares[term].to_numpy(dtype=float)) for term in shares]
     if scheme is not None:
         weights = period_weights(dates["year_from"], dates["year_to"], scheme)

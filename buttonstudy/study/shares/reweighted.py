@@ -19,7 +19,7 @@ from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.labels import set_strata
 from buttonstudy.study.evidence.patterns import Ints
-from buttonstudy.study.evidence.sets import evidence_of, set_keys, set_table
+from buttonstudy.study.evidence.sets import field_evidence, set_keys
 from buttonstudy.study.shares.latent_model import SEED
 from buttonstudy.study.shares.tally import wilson
 from buttonstudy.study.shares.traits import quantile_interval
@@ -130,8 +130,9 @@ def stratum_counts(
         (a set whose examined buttons differ counts by its share), ``share``, ``low``, ``high``
         (Wilson).
     """
-    evidence = evidence_of(set_table(buttons, field, terms))
-    stratum, names = set_strata(buttons, set_keys(buttons), by)
+    keys = set_keys(buttons)
+    evidence = field_evidence(buttons, keys, field, terms)
+    stratum, names = set_strata(buttons, keys, by)
     told = evidence.examined > 0
     table = pd.concat(
         [

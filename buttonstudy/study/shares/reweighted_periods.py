@@ -22,7 +22,7 @@ from buttonstudy.study.evidence.patterns import (
     count_patterns,
     dated_sets,
 )
-from buttonstudy.study.evidence.sets import evidence_of, set_dates, set_keys, set_table
+from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.latent_model import SEED, draw_cells, most_likely_cells
 from buttonstudy.study.shares.reweighted import stratum_prior
 from buttonstudy.study.shares.traits import quantile_interval
@@ -86,7 +86,7 @@ def reweighted_by_period(
     """
     keys = set_keys(buttons)
     dated = dated_sets(set_dates(buttons, keys), scheme, earliest, latest)
-    shares = evidence_of(set_table(buttons, field, terms)).shares
+    shares = field_evidence(buttons, keys, field, terms).shares
     stratum, names = set_strata(buttons, keys, by)
     number = int(limit("estimate-draws")) if draws is None else draws
     tables = [

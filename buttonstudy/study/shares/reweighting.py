@@ -8,9 +8,8 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, fields, limit
-from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.dating import ALL_PERIODS
-from buttonstudy.study.evidence.sets import collapse, set_keys
+from buttonstudy.study.evidence.sets import field_evidence, set_keys
 from buttonstudy.study.shares.latent_model import SEED
 from buttonstudy.study.shares.reweighted import reweighted_shares
 from buttonstudy.study.shares.reweighted_periods import reweighted_by_period
@@ -64,12 +63,12 @@ def with_visible_kind(buttons: pd.DataFrame, opened: pd.DataFrame) -> pd.DataFra
         return buttons.assign(**{VISIBLE_KIND: ""})
     most = differing.iloc[int(differing["difference"].abs().to_numpy().argmax())]
     field, term = str(most["field"]), str(most["term"])
-    keys = set_keys(buttons).to_numpy()
-    found = collapse(keys, answers(buttons, field, [term]), int(keys.max()) + 1)
+    keys = set_keys(buttons)
+    found = field_evidence(buttons, keys, field, [term])
     share = found.shares[term].to_numpy(dtype=np.float64)
     shown = f"{field_label(field)} {term_label(term)}"
     kinds = np.where(share >= _MOST, shown, f"other or unknown {field_label(field)}")
-    return buttons.assign(**{VISIBLE_KIND: kinds[keys]})
+    return buttons.assign(**{VISIBLE_KIND: kinds[keys.to_numpy()]})
 
 
 def reweighted_estimates(

@@ -7,6 +7,7 @@ allow, and how far the sets without an answer could move it.
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.answers import ANSWERED, NOT_EXAMINED, NOT_RECORDED, UNCLEAR
@@ -70,19 +71,22 @@ def tally(evidence: Evidence, weights: pd.DataFrame) -> pd.DataFrame:
         state: np.repeat(given @ (evidence.state == state), number)
         for state in (ANSWERED, NOT_EXAMINED, UNCLEAR, NOT_RECORDED)
     }
+    with_term = (given @ np.nan_to_num(share_of)).ravel()
+    sets, examined = sum(in_state.values(), np.zeros(len(with_term))), in_state[ANSWERED]
     counts = pd.DataFrame(
         {
             "group": np.repeat(np.asarray(weights.columns, dtype=object), number),
             "term": np.tile(np.asarray(evidence.shares.columns, dtype=object), given.shape[0]),
-            "sets": sum(in_state.values()),
-            "examined": in_state[ANSWERED],
-            "with_term": (given @ np.nan_to_num(share_of)).ravel(),
+            "sets": sets,
+            "examined": examined,
+            "with_term": with_term,
+            **_shares(sets, examined, with_term),
             "not_examined": in_state[NOT_EXAMINED],
             "unclear": in_state[UNCLEAR],
             "not_recorded": in_state[NOT_RECORDED],
         }
     )
-    return with_shares(counts)[["group", "term", *COUNT_COLUMNS]]
+    return counts[["group", "term", *COUNT_COLUMNS]]
 
 
 def with_shares(counts: pd.DataFrame) -> pd.DataFrame:
@@ -102,15 +106,21 @@ def with_shares(counts: pd.DataFrame) -> pd.DataFrame:
     sets, examined, with_term = (
         counts[name].to_numpy(dtype=np.float64) for name in ("sets", "examined", "with_term")
     )
+    return counts.assign(**_shares(sets, examined, with_term))
+
+
+def _shares(
+    sets: Floats, examined: Floats, with_term: Floats
+) -> dict[str, Floats | NDArray[np.bool_]]:
     low, high = wilson(with_term, examined)
-    return counts.assign(
-        share=_ratio(with_term, examined),
-        low=low,
-        high=high,
-        if_none=_ratio(with_term, sets),
-        if_all=_ratio(with_term + sets - examined, sets),
-        few=examined < limit("few-sets"),
-    )
+    return {
+        "share": _ratio(with_term, examined),
+        "low": low,
+        "high": high,
+        "if_none": _ratio(with_term, sets),
+        "if_all": _ratio(with_term + sets - examined, sets),
+        "few": examined < limit("few-sets"),
+    }
 
 
 def wilson(successes: Floats, trials: Floats) -> tuple[Floats, Floats]:

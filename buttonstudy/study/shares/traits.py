@@ -13,19 +13,13 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from buttonstudy.schemes import PeriodScheme, limit
-from buttonstudy.study.evidence.answers import ANSWERED, answers
 from buttonstudy.study.evidence.columns import Floats
-from buttonstudy.study.evidence.dating import (
-    ALL_PERIODS,
-    period_rows,
-    period_weights,
-    wholly_within,
-)
+from buttonstudy.study.evidence.dating import period_weights
 from buttonstudy.study.evidence.labels import set_texts
 from buttonstudy.study.evidence.patterns import DatedSets, Patterns, count_patterns, dated_sets
-from buttonstudy.study.evidence.sets import Evidence, collapse, set_dates, set_keys
+from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
+from buttonstudy.study.shares.by_period import described_by_period
 from buttonstudy.study.shares.latent_model import SEED, draw_cells, most_likely_cells
-from buttonstudy.study.shares.tally import tally
 
 __all__ = ["Trait", "answer_patterns", "estimate_traits", "quantile_interval"]
 
@@ -138,28 +132,14 @@ def estimate_traits(
     number = int(limit("estimate-draws")) if draws is None else draws
     found = []
     for field in fields:
-        evidence = collapse(
-            keys.to_numpy(), answers(buttons, field, (terms or {}).get(field)), len(dates)
-        )
-        described = _described(evidence, weights, scheme)
+        evidence = field_evidence(buttons, keys, field, (terms or {}).get(field))
+        described = described_by_period(evidence, weights, scheme)
         for place, term in enumerate(evidence.shares.columns):
             answer = evidence.shares[term].to_numpy(dtype=np.float64)
             rows = described.iloc[place :: evidence.shares.shape[1]].reset_index(drop=True)
             modelled = _modelled(dated, answer, number, seed)
             found.append(Trait(field, term, dated, recorders, files, answer, rows, *modelled))
     return found
-
-
-def _described(evidence: Evidence, weights: pd.DataFrame, scheme: PeriodScheme) -> pd.DataFrame:
-    """Describe the record as :mod:`.shares.by_period` does: by period, then by term."""
-    counted = tally(evidence, weights.assign(**{ALL_PERIODS: 1.0}))
-    within = wholly_within(weights)[evidence.state == ANSWERED]
-    labels = [period.label for period in scheme.periods]
-    firm = [*within.sum(), int(within[labels].to_numpy().sum())]
-    rows = period_rows(scheme)
-    rows["dated_within"] = np.array(firm, dtype=np.int64)
-    repeated = rows.loc[np.repeat(rows.index, evidence.shares.shape[1])].reset_index(drop=True)
-    return pd.concat([repeated, counted.drop(columns="group")], axis="columns")
 
 
 def _modelled(

@@ -1,13 +1,18 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.evidence.sets import evidence_of, set_dates, set_table, set_terms
+from buttonstudy.study.evidence.sets import Evidence, field_evidence, set_dates, set_keys
+
+
+def evidence(buttons: pd.DataFrame, field: str) -> Evidence:
+    return field_evidence(buttons, set_keys(buttons), field)
 
 
 def test_no_buttons_make_no_sets():
-    table = set_table(pd.DataFrame({"padding": pd.Series([], dtype="object")}), "padding")
-    assert len(table) == 0
-    assert {"file", "set_id", "buttons", "examined", "state", "year_from"} <= set(table.columns)
+    nothing = pd.DataFrame({"padding": pd.Series([], dtype="object")})
+    found = evidence(nothing, "padding")
+    assert (len(found.state), len(found.examined), found.shares.shape) == (0, 0, (0, 0))
+    assert set_dates(nothing).empty
 
 
 # Dates of the buttons of one set -> the set's dates, and whether its buttons differ.
@@ -42,10 +47,9 @@ def test_a_mixed_set_keeps_its_share():
             "hole_fill": ["thread", "wax", "thread; wax", "not examined"],
         }
     )
-    row = set_table(buttons, "hole_fill").iloc[0]
-    assert (row["buttons"], row["examined"], row["state"]) == (4, 3, "examined")
-    assert row["has thread"] == pytest.approx(2 / 3)
-    assert row["has wax"] == pytest.approx(2 / 3)
+    found = evidence(buttons, "hole_fill")
+    assert (found.examined.tolist(), found.state.tolist()) == ([3], ["examined"])
+    assert found.shares["thread"].tolist() == found.shares["wax"].tolist() == [pytest.approx(2 / 3)]
 
 
 # States of a set's buttons -> the set's state.
@@ -60,16 +64,9 @@ SET_STATES = [
 @pytest.mark.parametrize(("values", "state"), SET_STATES)
 def test_a_set_is_examined_if_any_of_its_buttons_was(values, state):
     buttons = pd.DataFrame({"set_id": "1", "padding": values})
-    table = set_table(buttons, "padding")
-    assert table["state"].tolist() == [state]
+    assert evidence(buttons, "padding").state.tolist() == [state]
 
 
 def test_a_set_without_an_answer_has_no_share():
     buttons = pd.DataFrame({"padding": ["wool", "not examined"]})
-    assert set_table(buttons, "padding")["has wool"].isna().tolist() == [False, True]
-
-
-def test_evidence_comes_back_out_of_a_set_table():
-    table = set_table(pd.DataFrame({"padding": ["wool", "card"]}), "padding")
-    assert set_terms(table) == ("card", "wool")
-    assert evidence_of(table).shares.to_numpy().tolist() == [[0, 1], [1, 0]]
+    assert evidence(buttons, "padding").shares["wool"].isna().tolist() == [False, True]
