@@ -6,6 +6,7 @@ from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.comparison.association import associations
 from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.turning import turning_years
+from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.latent_model import SEED
 from buttonstudy.study.shares.sensitivity import (
     MORE_OR_FEWER,
@@ -56,7 +57,10 @@ def comparison_sensitivity(
     def figures(survey: pd.DataFrame) -> dict[str, Figure]:
         return _differences(survey, scheme, pairs, seed) | _turnings(survey, turns)
 
-    return sensitivity(buttons, scheme, figures)
+    heard = _heard(buttons, pairs)
+    told = dict(_difference(row, sets) for (_, row), sets in zip(pairs.iterrows(), heard))
+    told |= dict(_turning(row) for _, row in turns.iterrows())
+    return sensitivity(buttons, scheme, figures, told)
 
 
 def tie_sensitivity(
@@ -77,7 +81,8 @@ def tie_sensitivity(
     def figures(survey: pd.DataFrame) -> dict[str, Figure]:
         return {_tie(row): _odds(survey, row) for _, row in surest.iterrows()}
 
-    return sensitivity(buttons, scheme, figures)
+    told = {_tie(row): figure_of(row, "odds_ratio", unit="times") for _, row in surest.iterrows()}
+    return sensitivity(buttons, scheme, figures, told)
 
 
 def _trait(row: pd.Series) -> str:
@@ -101,16 +106,34 @@ def _differences(
     terms = _terms(pairs)
     traits = estimate_traits(survey, list(terms), scheme, terms, seed=seed)
     of_trait = {(trait.field, trait.term): trait for trait in traits}
-    found = {}
-    for _, row in pairs.iterrows():
-        trait = of_trait[row["field"], row["term"]]
-        told = differences_between([trait], row["earlier"], row["later"]).iloc[0]
-        ten = pd.Series({name: 10 * told[name] for name in ("difference", "low", "high")})
-        ten["sets"] = trait.heard.sum()
-        found[f"{_trait(row)}, {row['earlier']} to {row['later']}"] = (
-            NO_FIGURE if told["why"] else figure_of(ten, "difference", unit=MORE_OR_FEWER)
+    asked = [(of_trait[row["field"], row["term"]], row) for _, row in pairs.iterrows()]
+    return dict(
+        _difference(
+            differences_between([trait], row["earlier"], row["later"]).iloc[0], trait.heard.sum()
         )
-    return found
+        for trait, row in asked
+    )
+
+
+def _difference(row: pd.Series, sets: float) -> tuple[str, Figure]:
+    name = f"{_trait(row)}, {row['earlier']} to {row['later']}"
+    if row["why"]:
+        return name, NO_FIGURE
+    ten = pd.Series({end: 10 * row[end] for end in ("difference", "low", "high")})
+    ten["sets"] = sets
+    return name, figure_of(ten, "difference", unit=MORE_OR_FEWER)
+
+
+def _heard(buttons: pd.DataFrame, asked: pd.DataFrame) -> list[int]:
+    """Count for each trait the sets that are dated at both ends and have a clear answer."""
+    keys = set_keys(buttons)
+    dated = set_dates(buttons, keys)[["year_from", "year_to"]].notna().all(axis="columns")
+    found = {
+        field: field_evidence(buttons, keys, field, terms).shares
+        for field, terms in _terms(asked).items()
+    }
+    answers = [found[field][term] for field, term in zip(asked["field"], asked["term"])]
+    return [int((dated & answer.notna()).sum()) for answer in answers]
 
 
 def _turnings(survey: pd.DataFrame, turns: pd.DataFrame) -> dict[str, Figure]:
@@ -121,12 +144,12 @@ def _turnings(survey: pd.DataFrame, turns: pd.DataFrame) -> dict[str, Figure]:
         for _, row in turning_years(survey, field, terms).iterrows()
     }
     wanted = [rows[trait] for trait in zip(turns["field"], turns["term"])]
-    return {
-        f"{_trait(row)}, turning year": figure_of(row, "turning_year", unit="year")
-        if row["told"]
-        else NO_FIGURE
-        for row in wanted
-    }
+    return dict(_turning(row) for row in wanted)
+
+
+def _turning(row: pd.Series) -> tuple[str, Figure]:
+    figure = figure_of(row, "turning_year", unit="year") if row["told"] else NO_FIGURE
+    return f"{_trait(row)}, turning year", figure
 
 
 def _odds(survey: pd.DataFrame, tie: pd.Series) -> Figure:

@@ -97,7 +97,7 @@ def figure_of(
 
 
 def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd.DataFrame]:
-    """Give the survey as it is, and changed so that estimates from it are taken otherwise.
+    """Give the survey changed so that estimates from it are taken otherwise.
 
     Parameters
     ----------
@@ -109,9 +109,8 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     Returns
     -------
     dict of DataFrame
-        By :data:`AS_TOLD`, the survey itself; :data:`BUTTONS`, every button a set of its own;
-        :data:`MIDPOINTS`, every set dated at both ends shrunk to its middle year;
-        :data:`SECURE`, only the buttons of sets whose dates lie within one period.
+        By :data:`BUTTONS`, every button a set of its own; by :data:`MIDPOINTS`, every set dated
+        at both ends shrunk to its middle year; by :data:`SECURE`, only the buttons of sets whose dates lie within one period.
     """
     start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
     keys = set_keys(buttons)
@@ -127,7 +126,6 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     labels = [period.label for period in scheme.periods]
     secure = wholly_within(weights)[labels].any(axis="columns").to_numpy()
     return {
-        AS_TOLD: buttons,
         BUTTONS: buttons.assign(set_id=None),
         MIDPOINTS: buttons.assign(**years),
         SECURE: buttons[secure[keys.to_numpy()]].reset_index(drop=True),
@@ -138,6 +136,7 @@ def sensitivity(
     buttons: pd.DataFrame,
     scheme: PeriodScheme,
     figures: Callable[[pd.DataFrame], Mapping[str, Figure]],
+    told: Mapping[str, Figure] | None = None,
 ) -> pd.DataFrame:
     """Give the main figures again, taken in other ways.
 
@@ -149,6 +148,8 @@ def sensitivity(
         The periods, which decide what is dated within one.
     figures
         Makes the figures, by name, from a table of buttons; always the same names.
+    told
+        The figures as told, where they are known; else they are made as the others are.
 
     Returns
     -------
@@ -160,7 +161,9 @@ def sensitivity(
         only sets dated within one period it may do so by chance, since they are fewer: their own
         interval, which may hold the figure as told, says whether.
     """
-    taken = {way: figures(survey) for way, survey in taken_otherwise(buttons, scheme).items()}
+    as_told = figures(buttons) if told is None else told
+    others = taken_otherwise(buttons, scheme).items()
+    taken = {AS_TOLD: as_told} | {way: figures(survey) for way, survey in others}
     rows = [
         {
             "figure": name,
@@ -170,10 +173,10 @@ def sensitivity(
             "high": found[name].high,
             "sets": found[name].sets,
             "unit": found[name].unit,
-            "change": found[name].value - told.value,
-            "beyond": not _within(found[name].value, told),
+            "change": found[name].value - first.value,
+            "beyond": not _within(found[name].value, first),
         }
-        for name, told in taken[AS_TOLD].items()
+        for name, first in as_told.items()
         for way, found in taken.items()
     ]
     return pd.DataFrame(rows, columns=list(SENSITIVITY_COLUMNS))

@@ -30,17 +30,21 @@ def size_sensitivity(buttons: pd.DataFrame, scheme: PeriodScheme) -> pd.DataFram
     first, second = ("", "") if pair.empty else pair[["first", "second"]].iloc[0]
 
     def figures(survey: pd.DataFrame) -> dict[str, Figure]:
-        middle = size_quantiles(survey, quantiles=[0.5]).iloc[0]
-        found = {"Median diameter": figure_of(middle, "size_mm", "low_mm", "high_mm", unit="mm")}
-        if first:
-            name = f"Chance that a set of {second} is larger than one of {first}"
-            found[name] = _larger(compare_sizes(survey, scheme, first, second))
-        return found
+        compared = compare_sizes(survey, scheme, first, second) if first else pair
+        return _median(survey) | _larger(compared)
 
-    return sensitivity(buttons, scheme, figures)
+    return sensitivity(buttons, scheme, figures, _median(buttons) | _larger(pair))
 
 
-def _larger(table: pd.DataFrame) -> Figure:
-    row = table.iloc[0]
+def _median(survey: pd.DataFrame) -> dict[str, Figure]:
+    row = size_quantiles(survey, quantiles=[0.5]).iloc[0]
+    return {"Median diameter": figure_of(row, "size_mm", "low_mm", "high_mm", unit="mm")}
+
+
+def _larger(compared: pd.DataFrame) -> dict[str, Figure]:
+    if compared.empty:
+        return {}
+    row = compared.iloc[0]
     row["sets"] = row["sets_first"] + row["sets_second"]
-    return figure_of(row, "superiority", "superiority_low", "superiority_high")
+    name = f"Chance that a set of {row['second']} is larger than one of {row['first']}"
+    return {name: figure_of(row, "superiority", "superiority_low", "superiority_high")}
