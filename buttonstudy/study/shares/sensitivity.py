@@ -110,7 +110,8 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     -------
     dict of DataFrame
         By :data:`BUTTONS`, every button a set of its own; by :data:`MIDPOINTS`, every set dated
-        at both ends shrunk to its middle year; by :data:`SECURE`, only the buttons of sets whose dates lie within one period.
+        at both ends shrunk to its middle year; by :data:`SECURE`, only the buttons of sets whose
+        dates lie within one period.
     """
     start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
     keys = set_keys(buttons)
