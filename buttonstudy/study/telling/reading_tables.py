@@ -79,9 +79,9 @@ def counts_side_by_side(shares: pd.DataFrame) -> pd.DataFrame:
         },
         index=first.index,
     )
+    cells = {(row[head], row["term"]): _cell(row) for row in worded.to_dict("records")}
     for term in _by_frequency(worded):
-        rows = worded[worded["term"] == term].set_index(head).reindex(first.index)
-        wide[term_label(term)] = [_cell(row) for row in rows.to_dict("records")]
+        wide[term_label(term)] = [cells.get((name, term), "") for name in first.index]
     return wide.reset_index()
 
 

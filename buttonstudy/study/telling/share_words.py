@@ -127,7 +127,7 @@ def _enough(group: pd.DataFrame) -> bool:
 
 
 def _commonest(group: pd.DataFrame) -> pd.Series:
-    return group.sort_values("with_term", ascending=False, kind="stable").iloc[0]
+    return group.iloc[int(group["with_term"].to_numpy().argmax())]
 
 
 def _of(row: pd.Series) -> str:
