@@ -212,3 +212,14 @@ def test_sentences_tell_counts_and_how_sure():
         "others, 4. The odds are 5.9 times as high there; with 32 sets, anything from 1.1 to "
         "40.2 times is possible."
     )
+
+
+def test_pairs_with_few_sets_on_a_side_are_left_out():
+    buttons = survey(9, 4, 5, 14)
+    every = associations(buttons, "hole_fill", "mould_material")
+    # 13 sets have felt and 14 are of wood: the smallest sides of any pair.
+    kept = associations(buttons, "hole_fill", "mould_material", fewest=13)
+    pd.testing.assert_frame_equal(every, kept)
+    none = associations(buttons, "hole_fill", "mould_material", fewest=14)
+    assert none.empty
+    assert none.dtypes.equals(every.dtypes)

@@ -194,6 +194,17 @@ def test_turning_years_are_told_with_the_sets_before_and_after(clear):
     assert "The earliest sure showing is a set dated 1750" in " ".join(said)
 
 
+def test_figures_as_told_are_those_of_the_tables(clear):
+    otherwise = comparison_sensitivity(clear_survey(), CENTURIES, clear.differences, clear.turning)
+    told = otherwise[otherwise["taken"] == "as told"].set_index("figure")
+    heard = {(trait.field, trait.term): trait.heard.sum() for trait in clear.traits}
+    first = clear.differences.iloc[0]
+    difference, year = told.iloc[0], told[told["unit"] == "year"].iloc[0]
+    assert difference["value"] == 10 * first["difference"]
+    assert difference["sets"] == heard[first["field"], first["term"]] == 66
+    assert year["value"] == clear.turning["turning_year"].iloc[0]
+
+
 def test_no_sentence_and_no_table_says_what_must_not_be_said(clear):
     otherwise = comparison_sensitivity(clear_survey(), CENTURIES, clear.differences, clear.turning)
     sentences = [

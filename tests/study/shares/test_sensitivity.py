@@ -62,6 +62,20 @@ def test_the_survey_itself_stays_as_it_was():
     pd.testing.assert_frame_equal(buttons, before)
 
 
+def test_figures_that_were_told_are_not_made_again():
+    made = []
+
+    def figures(buttons):
+        made.append(len(buttons))
+        return {"Felt, early": early_felt(buttons)}
+
+    told = {"Felt, early": Figure(0.5, 0.4, 0.6, 20, "share")}
+    table = sensitivity(survey(), TWO, figures, told)
+    assert len(made) == 3
+    assert table["value"].iloc[0] == 0.5
+    assert table["change"].iloc[1] == pytest.approx(29 / 39 - 0.5)
+
+
 def test_a_figure_beyond_its_interval_is_marked():
     table = sensitivity(survey(), TWO, lambda buttons: {"Felt, early": early_felt(buttons)})
     assert table["beyond"].tolist() == [False, True, False, True]
