@@ -18,14 +18,18 @@ from threading import Lock, Thread
 from time import monotonic, perf_counter
 from typing import TYPE_CHECKING
 
+from buttonstudy.publish.aside import write_aside
+from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.executed import lost_figures
-from buttonstudy.publish.failures import Cell, Failure, cell_place, plain_reason
+from buttonstudy.publish.failures import Failure, cell_place, plain_reason
 from buttonstudy.publish.kernels import Kernels
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.stopping import go_on
 
 if TYPE_CHECKING:
+    from nbformat import NotebookNode
+
     from buttonstudy.publish.warm import WarmPython
 
 __all__ = ["Job", "Ran", "quick_papermill", "run_notebooks"]
@@ -62,12 +66,16 @@ class Ran:
 class _Course:
     """How far one notebook has come."""
 
-    cells: list[Cell] = field(default_factory=list)
+    notebook: "NotebookNode"
     index: int = -1
 
     @property
     def place(self) -> str:
-        return cell_place(self.cells, self.index) if self.index >= 0 else "before its first cell"
+        return (
+            cell_place(self.notebook.cells, self.index)
+            if self.index >= 0
+            else "before its first cell"
+        )
 
 
 @dataclass(slots=True)
@@ -78,15 +86,15 @@ class _Watch:
     courses: dict[str, _Course] = field(default_factory=dict)
     lock: Lock = field(default_factory=Lock)
 
-    def begin(self, name: str, cells: Sequence[Cell]) -> None:
+    def begin(self, name: str, notebook: "NotebookNode") -> None:
         with self.lock:
-            self.courses[name] = _Course(list(cells))
+            self.courses[name] = _Course(notebook)
 
     def step(self, name: str, index: int) -> None:
         with self.lock:
             self.courses[name].index = index
             running = [
-                f"{name} {course.index + 1} of {len(course.cells)}"
+                f"{name} {course.index + 1} of {len(course.notebook.cells)}"
                 for name, course in self.courses.items()
             ]
         self.progress.now(f"  at cell: {', '.join(running)}")
@@ -227,8 +235,18 @@ def _attempt(job: Job, kernels: Kernels, watch: _Watch) -> Failure | None:
     except PapermillExecutionError as error:
         return Failure(name, _place(watch, name), plain_reason(error.ename, error.evalue))
     except Exception as error:  # whatever stops one notebook must not stop the others
+        if name in watch.courses:
+            _keep(watch.courses[name].notebook, job.executed)
         return Failure(name, _place(watch, name), plain_reason(type(error).__name__, str(error)))
     return None
+
+
+def _keep(notebook: "NotebookNode", executed: Path) -> None:
+    """Write what a notebook gave before its Python died; papermill has written nothing of it."""
+    import nbformat
+
+    with suppress(PublishError):  # a full disk is told by the failure that is at hand
+        write_aside(executed, nbformat.writes(notebook).encode())
 
 
 def _execute(job: Job, kernels: Kernels, watch: _Watch) -> None:
@@ -243,11 +261,12 @@ def _execute(job: Job, kernels: Kernels, watch: _Watch) -> None:
         kernel_name="python3",
         language="python",
         progress_bar=False,
+        request_save_on_cell_execute=False,  # all that is in it, again with each cell
         start_timeout=_START_SECONDS,
         kernel_manager_class=kernels.manager_class(),
         shutdown_kernel="immediate",
         config=Config({"KernelManager": {"transport_encryption": "auto"}}),
-        on_notebook_start=lambda notebook: watch.begin(name, notebook.cells),
+        on_notebook_start=lambda notebook: watch.begin(name, notebook),
         on_cell_start=lambda cell, cell_index: watch.step(name, cell_index),
     )
 
