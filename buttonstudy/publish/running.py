@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.executed import lost_figures
-from buttonstudy.publish.failures import Failure, cell_place, plain_reason
+from buttonstudy.publish.failures import Cell, Failure, cell_place, plain_reason
 from buttonstudy.publish.kernels import Kernels
 from buttonstudy.publish.notebooks import Notebook, Value
 from buttonstudy.publish.progress import Progress
@@ -67,15 +67,12 @@ class _Course:
     """How far one notebook has come."""
 
     notebook: "NotebookNode"
+    cells: list[Cell]  # as it was begun: papermill puts words about an error before them
     index: int = -1
 
     @property
     def place(self) -> str:
-        return (
-            cell_place(self.notebook.cells, self.index)
-            if self.index >= 0
-            else "before its first cell"
-        )
+        return cell_place(self.cells, self.index) if self.index >= 0 else "before its first cell"
 
 
 @dataclass(slots=True)
@@ -88,13 +85,13 @@ class _Watch:
 
     def begin(self, name: str, notebook: "NotebookNode") -> None:
         with self.lock:
-            self.courses[name] = _Course(notebook)
+            self.courses[name] = _Course(notebook, list(notebook.cells))
 
     def step(self, name: str, index: int) -> None:
         with self.lock:
             self.courses[name].index = index
             running = [
-                f"{name} {course.index + 1} of {len(course.notebook.cells)}"
+                f"{name} {course.index + 1} of {len(course.cells)}"
                 for name, course in self.courses.items()
             ]
         self.progress.now(f"  at cell: {', '.join(running)}")

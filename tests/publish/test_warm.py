@@ -146,7 +146,7 @@ def test_a_fork_that_dies_is_told_and_nobody_waits_and_what_it_gave_is_kept(tmp_
     died, other = run(tmp_path, warm, "import os\nos._exit(3)", "1 + 1")
     assert died.failure is not None
     kept = json.loads(died.job.executed.read_text(encoding="utf-8"))
-    assert kept["cells"][-1]["source"] == "import os\nos._exit(3)"
+    assert "".join(kept["cells"][-1]["source"]) == "import os\nos._exit(3)"
     assert other.failure is None
 
 
