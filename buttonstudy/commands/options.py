@@ -48,7 +48,7 @@ RUNNING = (
         "--name",
         metavar="WORDS",
         default="",
-        help="What the survey is called; else as its file or folder.",
+        help="What the survey is called; else as its files say, or as its file or folder.",
     ),
     click.option(
         "--periods",

@@ -80,7 +80,12 @@ def draft_map(surveys: tuple[str, ...], to: str, **reading: str) -> int:
 @click.command(epilog=EPILOG)
 @click.argument("surveys", metavar="SURVEY...", nargs=-1, required=True)
 @click.option("--to", metavar="FOLDER", required=True, help="A new folder for the archive.")
-@click.option("--title", metavar="TEXT", default="", help="The survey's title.")
+@click.option(
+    "--title",
+    metavar="TEXT",
+    default="",
+    help="The survey's title; else what its files call it, or the folder's name.",
+)
 @click.option(
     "--licence",
     metavar="NAME",

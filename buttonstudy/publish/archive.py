@@ -30,6 +30,7 @@ from buttonstudy.publish.own_tables import (
     own_tables,
     vocabulary_of,
 )
+from buttonstudy.publish.surveys import given_name
 from buttonstudy.publish.table_schema import described
 from buttonstudy.schemes import Term, rows
 from buttonstudy.survey.exported import DESCRIPTOR, HOLDS
@@ -73,7 +74,7 @@ class Statement:
     Parameters
     ----------
     title
-        The survey's title; by default the name of its folder.
+        The survey's title; by default what its files call it, or else the name of the folder.
     licence
         A licence's short name, such as ``"CC-BY-4.0"``, or its address.
     sources
@@ -117,7 +118,7 @@ def export_survey(
         If it cannot be written.
     """
     place = _place(to)
-    title = statement.title or place.resolve().name
+    title = statement.title or given_name(survey) or place.resolve().name
     about = _stated(statement)
     if not len(survey.buttons):
         raise CallError(

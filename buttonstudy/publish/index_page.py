@@ -167,7 +167,7 @@ def _thumbnail(picture: bytes) -> str:
 
 
 def _sources(survey: "Survey") -> str:
-    sources = survey.sources.drop(columns=["sha256", "bytes"])
+    sources = survey.sources.drop(columns=["sha256", "bytes", "survey_name"], errors="ignore")
     bad = survey.problems[survey.problems["level"].astype(str) != "for information"]
     sources["problems"] = [int((bad["file"] == file).sum()) for file in sources["file"]]
     headings = {"form": "Kind of file", "records": "Button records", "problems": "To look at"}

@@ -12,7 +12,7 @@ from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.pdf import pdf_pages
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.report import nothing_read
-from buttonstudy.publish.surveys import DEMO, about
+from buttonstudy.publish.surveys import DEMO, about, given_name
 from buttonstudy.schemes import limit
 
 if TYPE_CHECKING:
@@ -92,8 +92,9 @@ def write_plate(
     from buttonstudy.draw.plate import plate_figures
     from buttonstudy.survey.load import load_survey
 
-    place, on, subject = new_file(to, ".pdf"), paper(size), about(surveys)
-    survey = load_survey(list(subject.paths), **(choices or Choices()).reading())
+    place, on, paths = new_file(to, ".pdf"), paper(size), about(surveys).paths
+    survey = load_survey(list(paths), **(choices or Choices()).reading())
+    subject = about(surveys, given_name(survey))
     if not len(survey.buttons):
         raise PublishError(nothing_read(survey))
     chosen = _chosen(survey.buttons, only)

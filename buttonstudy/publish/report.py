@@ -12,7 +12,7 @@ import shutil
 import tempfile
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import nullcontext
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -44,7 +44,7 @@ from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.sought import ONE_BUTTON, Sought
 from buttonstudy.publish.stopping import go_on
-from buttonstudy.publish.surveys import DEMO, About, about
+from buttonstudy.publish.surveys import DEMO, About, about, given_name
 from buttonstudy.schemes import period_scheme
 
 if TYPE_CHECKING:
@@ -119,7 +119,7 @@ def make_report(
     to
         The report's folder. By default a folder below ``reports``, named after the survey.
     name
-        What the survey is called; by default as its file or folder.
+        What the survey is called; by default as its files say, or else as its file or folder.
     notebooks
         Names of the kit's notebooks, or paths of a user's own; by default all of the kit's that
         are about a whole survey.
@@ -152,7 +152,7 @@ def make_report(
     SchemeError
         If a scheme or a mapping file cannot be used.
     """
-    told = sought.named(about(paths, name)) if sought else about(paths, name)
+    told = _called(paths, name, sought)
     only = (ONE_BUTTON,) if sought else ()
     plan = _Plan(
         about=told,
@@ -177,7 +177,13 @@ def make_report(
         go_on()
         if sought:
             sought.check(survey.buttons)
-        return _make(plan, survey, warm)
+        told = _called(paths, name.strip() or given_name(survey), sought)
+        return _make(replace(plan, about=told), survey, warm)
+
+
+def _called(paths: Sequence[str | Path], name: str, sought: Sought | None) -> About:
+    told = about(paths, name)
+    return sought.named(told) if sought else told
 
 
 def _check_size(values: Mapping[str, Value]) -> None:
@@ -261,7 +267,7 @@ def nothing_read(survey: "Survey") -> str:
 def _run(plan: _Plan, survey: "Survey", folder: Path, warm: "WarmPython | None") -> tuple[Ran, ...]:
     """Save the survey and run the notebooks on it."""
     save_survey(survey, folder / SAVED_SURVEY)
-    given = report_values(plan.choices, survey, folder)
+    given = report_values(plan.choices, survey, folder) | {"survey_name": plan.about.title}
     copy_sought(survey.buttons, plan.parameters, plan.about.paths, folder / PHOTOGRAPHS)
     own = own_files(plan.choices, plan.parameters)
     jobs = []

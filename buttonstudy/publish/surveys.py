@@ -3,11 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from buttonstudy.publish.describing import one_line
 from buttonstudy.publish.names import safe_name
 
-__all__ = ["DEMO", "About", "about"]
+if TYPE_CHECKING:
+    from buttonstudy.survey.load import Survey
+
+__all__ = ["DEMO", "About", "about", "given_name"]
 
 DEMO = "demo"
 """The name that stands for the invented demo surveys."""
@@ -61,3 +65,16 @@ def about(paths: Sequence[str | Path] = (), called: str = "") -> About:
     more = f" and {len(given) - 1} more" if len(given) > 1 else ""
     title = (words[:1].upper() + words[1:]).replace("_", " ") + more
     return About(given, safe_name(words + more, "survey"), called or title, demo=DEMO in given)
+
+
+def given_name(survey: "Survey") -> str:
+    """Return what the survey files themselves call the survey; nothing unless each of them does.
+
+    Surveys of several names are called by all of them.
+    """
+    from buttonstudy.study.telling.words import listed
+
+    if "survey_name" not in survey.sources:  # an archive of an earlier kit
+        return ""
+    names = [one_line(name, _LONGEST) for name in survey.sources["survey_name"].fillna("")]
+    return listed(list(dict.fromkeys(names))) if all(names) else ""

@@ -34,7 +34,7 @@ from buttonstudy.survey.saved import is_saved_survey, read_saved_survey
 from buttonstudy.survey.sheets import Sheet, column_letter
 from buttonstudy.survey.shown import shown_cells
 from buttonstudy.survey.tables import Found, Table, find_tables
-from buttonstudy.survey.unread import record_sheets
+from buttonstudy.survey.unread import record_sheets, survey_name
 
 DEMO = "demo"
 _DEFAULTS = {
@@ -44,6 +44,8 @@ _DEFAULTS = {
     "mapping": "",
 }
 COLUMN_NAMES = ("file", "sheet", "column", "heading", "field", "unit", "how", "filled")
+
+SOURCE_NAMES = ("file", "sha256", "bytes", "form", "sheets", "records", "survey_name")
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -60,7 +62,8 @@ class Survey:
         What each heading was taken for: ``file, sheet, column, heading, field, unit, how,
         filled``; `field` is empty where a heading is not known.
     sources
-        The survey files: ``file, sha256, bytes, form, sheets, records``.
+        The survey files: ``file, sha256, bytes, form, sheets, records, survey_name``; the last
+        is what the file's own sheet about the survey calls it.
     settings
         The conventions in force, by name.
     """
@@ -188,9 +191,9 @@ def load_survey(
         file = read_file(path, name, problems)
         records = _read_sheets(file, meanings, rules, problems, columns)
         frames.extend(records)
-        sources.append(
-            (name, file.sha256, file.size, file.form, len(file.sheets), sum(map(len, records)))
-        )
+        number = sum(map(len, records))
+        called = survey_name(file.sheets)
+        sources.append((name, file.sha256, file.size, file.form, len(file.sheets), number, called))
     buttons = linked_records(finish_records(_stacked(frames), scheme))
     headings = pd.DataFrame(columns, columns=list(COLUMN_NAMES))
     folders = {name: path.parent for path, name in zip(files, display_names(files))}
@@ -200,7 +203,7 @@ def load_survey(
         buttons,
         quieted(told, buttons, right),
         headings,
-        pd.DataFrame(sources, columns=["file", "sha256", "bytes", "form", "sheets", "records"]),
+        pd.DataFrame(sources, columns=list(SOURCE_NAMES)),
         settings,
     )
 

@@ -2,15 +2,18 @@
 
 A workbook may explain a survey, list its terms or show invented examples beside the records. A
 sheet whose first filled cell says so, in the words below, is not read. If somebody nevertheless
-noted buttons there, these rows are told, so that nothing is lost unseen.
+noted buttons there, these rows are told, so that nothing is lost unseen. Of what such a sheet says
+only the survey's name is taken.
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
+from buttonstudy.schemes.tables import rows
 from buttonstudy.survey.problems import NOT_READ, Problems
 from buttonstudy.survey.sheets import Sheet, column_letter, wording
 
-__all__ = ["EXAMPLE", "NOT_RECORDS", "record_sheets"]
+__all__ = ["EXAMPLE", "NOT_RECORDS", "record_sheets", "survey_name"]
 
 NOT_RECORDS = "This sheet is not read as records."
 """The words that keep a sheet from being read."""
@@ -35,10 +38,39 @@ def record_sheets(sheets: Sequence[Sheet], problems: Problems) -> list[Sheet]:
     return read
 
 
+def survey_name(sheets: Sequence[Sheet]) -> str:
+    """Give what a file's sheet about its survey says that it is called, on one line.
+
+    Returns
+    -------
+    str
+        What stands right of the question; empty if nothing does, or if no sheet asks.
+
+    Examples
+    --------
+    >>> rows = [[f"About. {NOT_RECORDS}", ""], ["Name of the survey", "Our drawers"]]
+    >>> survey_name([Sheet("About the survey", rows)])
+    'Our drawers'
+    """
+    asked = {_folded(row["question"]) for row in rows("about_questions") if row["asks"] == "name"}
+    answers = (
+        " ".join(wording(answer).split())
+        for sheet in sheets
+        if _says_no(sheet)
+        for cells in sheet.rows
+        for question, answer in pairwise(cells)
+        if isinstance(question, str) and _folded(question) in asked
+    )
+    return next(filter(None, answers), "")
+
+
 def _says_no(sheet: Sheet) -> bool:
     first = next((cell for row in sheet.rows for cell in row if cell != ""), "")
-    words = " ".join(wording(first).split()).casefold()
-    return NOT_RECORDS.casefold() in words
+    return NOT_RECORDS.casefold() in _folded(wording(first))
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
 
 
 def _tell_buttons(sheet: Sheet, problems: Problems) -> None:

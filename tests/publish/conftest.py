@@ -71,8 +71,8 @@ def survey():
         columns=["file", "sheet", "column", "heading", "field", "unit", "how", "filled"],
     )
     sources = pd.DataFrame(
-        [("a.csv", "ab" * 32, 99, "text, UTF-8, comma", 1, 4)],
-        columns=["file", "sha256", "bytes", "form", "sheets", "records"],
+        [("a.csv", "ab" * 32, 99, "text, UTF-8, comma", 1, 4, "")],
+        columns=["file", "sha256", "bytes", "form", "sheets", "records", "survey_name"],
     )
     settings = {"date_convention": "buttonstudy", "size_classes": "us-society"}
     return Survey(buttons, problems, columns, sources, settings)

@@ -1,4 +1,9 @@
-from buttonstudy.publish.surveys import about
+from types import SimpleNamespace
+
+import pandas as pd
+import pytest
+
+from buttonstudy.publish.surveys import about, given_name
 
 
 def test_a_report_is_named_after_its_survey(tmp_path):
@@ -22,3 +27,23 @@ def test_a_survey_is_called_as_asked_and_its_folder_as_its_file():
     assert about((), "Our drawers").title == "Our drawers"
     assert about(["sv.csv"], " ").title == "Sv"
     assert len(about(["sv.csv"], "word " * 100).title) <= 200
+
+
+@pytest.mark.parametrize(
+    ("names", "called"),
+    [
+        (["Our drawers"], "Our drawers"),
+        (["Our drawers", "Our drawers"], "Our drawers"),
+        (["Our drawers", "The mill", "The fen"], "Our drawers, The mill and The fen"),
+        (["Our drawers", ""], ""),  # the other file may hold another survey
+        (["a\x1b[31mb"], "a\ufffd[31mb"),
+        ([""], ""),
+    ],
+)
+def test_a_survey_is_called_as_all_its_files_say(names, called):
+    survey = SimpleNamespace(sources=pd.DataFrame({"survey_name": names}))
+    assert given_name(survey) == called
+
+
+def test_an_archive_of_an_earlier_kit_gives_its_survey_no_name():
+    assert given_name(SimpleNamespace(sources=pd.DataFrame({"file": ["a.csv"]}))) == ""

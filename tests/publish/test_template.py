@@ -1,5 +1,6 @@
 """The workbook to fill in, read back by three readers: the kit, openpyxl and LibreOffice."""
 
+import json
 import shutil
 import subprocess
 
@@ -8,7 +9,10 @@ import pytest
 from PIL import Image
 
 import buttonstudy as bs
+from buttonstudy.publish.archive import Statement, export_survey
 from buttonstudy.publish.record_form import form_fields
+from buttonstudy.publish.report import make_report
+from buttonstudy.publish.surveys import given_name
 from buttonstudy.publish.template import write_template
 from buttonstudy.schemes import fields, rows, vocabulary
 
@@ -32,6 +36,8 @@ def filled(template):
         row = {"button_id": f"00{number}", "diameter": "5/8 in", "date": "2000"}
         for name, text in (row | {"opened": "opened", "notes": "x", field: words}).items():
             book["Buttons"].cell(number + 2, form.index(name) + 1).value = text
+    questions = {row[0].value: row[1] for row in book["About the survey"].iter_rows()}
+    questions["Name of the survey"].value = "The drawers of <Emberby>"
     path = template.with_name("filled.xlsx")
     book.save(path)
     return path
@@ -154,7 +160,25 @@ def office(tmp_path_factory):
 def test_libreoffice_reads_the_filled_template_and_what_it_writes_is_read_alike(office, filled):
     ours, theirs = bs.load_survey(filled), bs.load_survey(office(filled, "ods"))
     assert theirs.problems.values.tolist() == []
+    assert theirs.sources["survey_name"].tolist() == ["The drawers of <Emberby>"]
     assert ours.buttons.drop(columns="file").equals(theirs.buttons.drop(columns="file"))
+
+
+def test_a_report_and_an_archive_are_called_as_the_sheet_about_the_survey_says(
+    filled, notebooks, tmp_path
+):
+    told = {"notebooks": [str(notebooks / "drawing.ipynb")]}
+    report = make_report([filled], tmp_path / "report", **told).folder
+    page = (report / "index.html").read_text(encoding="utf-8")
+    assert "<h1>The drawers of &lt;Emberby&gt;</h1>" in page
+    named = make_report([filled], tmp_path / "named", name="Other", **told).folder
+    assert "<h1>Other</h1>" in (named / "index.html").read_text(encoding="utf-8")
+    archive = export_survey(bs.load_survey(filled), tmp_path / "archive", Statement())
+    package = json.loads((archive / "datapackage.json").read_text(encoding="utf-8"))
+    assert package["title"] == "The drawers of <Emberby>"
+    again = export_survey(bs.load_survey(archive), tmp_path / "again", Statement("Mine"))
+    assert '"title": "Mine"' in (again / "datapackage.json").read_text(encoding="utf-8")
+    assert given_name(bs.load_survey(again)) == "The drawers of <Emberby>"
 
 
 def test_libreoffice_prints_the_template(office, template):

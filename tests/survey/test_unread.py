@@ -1,5 +1,7 @@
 """Sheets that say they hold no records are not read, and nothing on them is lost unseen."""
 
+import pytest
+
 import buttonstudy as bs
 from buttonstudy.survey.unread import NOT_RECORDS
 
@@ -30,6 +32,28 @@ def test_buttons_noted_on_such_a_sheet_are_told(xlsx):
     assert told(survey) == [["Examples", 5, "button-on-unread-sheet", "not read"]]
     assert survey.problems["wording"].tolist() == ["K7"]
     assert survey.problems["what_to_do"].tolist() == ["Move the row to the sheet of records."]
+
+
+ASKED = "Name of the survey"
+ANSWERS = [
+    ([[f"About. {NOT_RECORDS}"], ["Question", "Answer"], [ASKED, "Our drawers"]], "Our drawers"),
+    ([[NOT_RECORDS], ["", f" {ASKED.upper()} ", "<b>ours</b>\n of  old"]], "<b>ours</b> of old"),
+    ([[NOT_RECORDS], [ASKED, 1912]], "1912"),
+    ([[NOT_RECORDS], [ASKED, "", "Reports call it so."]], ""),
+    ([["About this survey"], [ASKED, "Our drawers"]], ""),
+    ([[NOT_RECORDS], ["Who measured and noted", "Ada Tarn"]], ""),
+]
+
+
+@pytest.mark.parametrize(("about", "name"), ANSWERS)
+def test_of_a_sheet_about_the_survey_its_name_is_taken(xlsx, about, name):
+    survey = bs.load_survey(xlsx({"Mine": [HEADINGS, BUTTON], "About": about}))
+    assert survey.sources["survey_name"].tolist() == [name]
+
+
+def test_a_name_among_the_records_is_none_of_the_survey(xlsx):
+    rows = [[*HEADINGS, "Notes", "Shelf"], [*BUTTON, ASKED, "Our drawers"]]
+    assert bs.load_survey(xlsx({"Mine": rows})).sources["survey_name"].tolist() == [""]
 
 
 def test_a_list_of_terms_on_such_a_sheet_is_no_button(xlsx):

@@ -14,6 +14,7 @@ from buttonstudy.publish.newsletter.credits import (
     without_names,
 )
 from buttonstudy.publish.newsletter.figures import FigureChoice, chosen_figures
+from buttonstudy.publish.surveys import given_name
 from buttonstudy.schemes import date_convention
 from buttonstudy.schemes import period_scheme as periods_named
 
@@ -56,7 +57,7 @@ def draft_newsletter(
     figure_size
         The name of a print size.
     title, survey_name
-        The article's title and what the survey is called; made from the survey where empty.
+        The article's title and what the survey is called; taken from the survey where empty.
     names
         Whether recorders are named. If not, they are numbered, in the figures too.
     seed
@@ -84,7 +85,7 @@ def draft_newsletter(
         source=" ".join(filter(None, (source_line(buttons), notice and INVENTED_BRIEFLY))),
         seed=seed,
     )
-    name = survey_name or ", ".join(survey.sources["file"])
+    name = survey_name or given_name(survey) or ", ".join(survey.sources["file"])
     whole, unit = survey_findings(buttons)
     article = Article(
         title=title or _title(buttons),

@@ -100,15 +100,13 @@ def make_newsletter(
     SchemeError
         If a scheme or a mapping file cannot be used.
     """
-    survey = about(paths, name)
-    told = (wanted or PackWanted()).parameters() | {"survey_name": survey.title}
     return make_report(
         paths,
-        to or Path("reports") / f"{survey.name}-{NEWSLETTER}",
+        to or Path("reports") / f"{about(paths).name}-{NEWSLETTER}",
         name=name,
         notebooks=[str(choose_notebooks([NEWSLETTER])[0].path)],
         choices=choices,
-        parameters={**told, **(parameters or {})},
+        parameters={**(wanted or PackWanted()).parameters(), **(parameters or {})},
         progress=progress,
         finish=_finish,
     )

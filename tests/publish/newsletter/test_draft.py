@@ -1,5 +1,6 @@
 """A survey becomes an article, with the kit's own sentences and the cautions it calls for."""
 
+import dataclasses
 import re
 
 import pytest
@@ -39,6 +40,16 @@ def test_what_the_box_on_method_says_is_left_out_of_real_captions(article):
     sizes, moulds = article.parts
     assert "buttons sharing its weight." in sizes.caption
     assert moulds.caption.startswith("Figure 2. Mould material by period: 40 sets examined")
+
+
+FIGURE = "sizes-diameter-by-period"
+
+
+def test_an_article_calls_the_survey_as_its_files_do_unless_told_otherwise(survey, draft):
+    called = dataclasses.replace(survey, sources=survey.sources.assign(survey_name="Tarn's fen"))
+    assert draft(called, [FIGURE]).survey == "Tarn's fen"
+    assert draft(called, [FIGURE], survey_name="Other").survey == "Other"
+    assert draft(survey, [FIGURE]).survey == "tarn.csv"
 
 
 def test_sentences_on_method_are_whole_and_none_is_two(article):
