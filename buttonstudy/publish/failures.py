@@ -5,8 +5,9 @@ reason; the whole story stays in the notebook's half-run copy.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Protocol
 
 __all__ = ["Cell", "Failure", "cell_place", "plain_reason"]
@@ -15,7 +16,8 @@ _STOPPED = "its Python stopped suddenly, as happens when the memory runs out"
 _REASONS = {
     "KeyError": "something called {what} was looked up and is not there",
     "NameError": "a name is used before anything was given that name ({what})",
-    "ModuleNotFoundError": "a package is missing ({what}); install the kit again",
+    "ModuleNotFoundError": "a package is missing ({what}); install it where the kit is installed, "
+    "or the kit again",
     "ImportError": "a part of a package could not be loaded ({what}); install the kit again",
     "MemoryError": "the memory ran out",
     "ZeroDivisionError": "a count of none was divided by",
@@ -24,6 +26,7 @@ _REASONS = {
     "SystemExit": "the cell ended the notebook's Python",
 }
 _SAYS_IT_ALL = {"PublishError", "CallError", "SchemeError", "SurveyError", "NoSuchButtonError"}
+_NO_MODULE = re.compile(r"No module named '(\w+)")
 _COLOURS = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -74,8 +77,15 @@ def _of_the_author(cell: Cell) -> bool:
     return cell.cell_type == "code" and "injected-parameters" not in cell.metadata.get("tags", ())
 
 
-def plain_reason(name: str, says: str) -> str:
+def plain_reason(name: str, says: str, folders: Iterable[Path] = ()) -> str:
     """Return why, from an exception's name and its message.
+
+    Parameters
+    ----------
+    name, says
+        The exception's.
+    folders
+        Where a module of the author's own may lie: the notebook's folder and the current one.
 
     Examples
     --------
@@ -87,8 +97,26 @@ def plain_reason(name: str, says: str) -> str:
     'list index out of range (IndexError)'
     """
     what = _COLOURS.sub("", says).strip().rstrip(".")
+    if name == "ModuleNotFoundError" and (beside := _beside(what, folders)):
+        return beside
     if name in _REASONS:
         return _REASONS[name].format(what=what)
     if name in _SAYS_IT_ALL:
         return what
     return f"{what} ({name})" if what else f"a fault of the kind {name}"
+
+
+def _beside(what: str, folders: Iterable[Path]) -> str:
+    """Say why a module was not found that lies where one would look for it."""
+    found = _NO_MODULE.match(what)
+    name = found[1] if found else ""
+    for folder in folders if name else ():
+        module = folder / name
+        if module.with_suffix(".py").is_file() or any(module.glob("*.py")):
+            return (
+                f"its module {name} lies in {folder}, and notebooks import nothing from their "
+                "own folder or the current one, where received files may lie. If it is yours, "
+                "install it as a package, or add its folder in a cell before: "
+                f"import sys; sys.path.append({str(folder)!r})"
+            )
+    return ""

@@ -230,7 +230,9 @@ def _attempt(job: Job, kernels: Kernels, watch: _Watch) -> Failure | None:
     try:
         _execute(job, kernels, watch)
     except PapermillExecutionError as error:
-        return Failure(name, _place(watch, name), plain_reason(error.ename, error.evalue))
+        folders = (job.notebook.path.absolute().parent, Path.cwd())
+        why = plain_reason(error.ename, error.evalue, folders)
+        return Failure(name, _place(watch, name), why)
     except Exception as error:  # whatever stops one notebook must not stop the others
         if name in watch.courses:
             _keep(watch.courses[name].notebook, job.executed)

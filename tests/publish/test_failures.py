@@ -22,7 +22,8 @@ REASONS = [
     (
         "ModuleNotFoundError",
         "No module named 'x'",
-        "a package is missing (No module named 'x'); install the kit again",
+        "a package is missing (No module named 'x'); install it where the kit is installed, or the "
+        "kit again",
     ),
     ("MemoryError", "", "the memory ran out"),
     (
@@ -57,3 +58,16 @@ def test_a_failure_is_one_sentence():
     assert str(Failure("sizes", "at its code cell 2", "the memory ran out")) == (
         "The notebook sizes could not finish at its code cell 2: the memory ran out."
     )
+
+
+@pytest.mark.parametrize("file", ["drawers.py", "drawers/__init__.py"])
+@pytest.mark.parametrize("missing", ["drawers", "drawers.north"])
+def test_a_module_beside_the_notebook_is_not_called_a_missing_package(tmp_path, file, missing):
+    (tmp_path / file).parent.mkdir(exist_ok=True)
+    (tmp_path / file).write_text("")
+    says = f"No module named '{missing}'"
+    told = plain_reason("ModuleNotFoundError", says, [tmp_path / "none", tmp_path])
+    assert told.startswith(f"its module drawers lies in {tmp_path}, and notebooks import nothing")
+    assert told.endswith(f"import sys; sys.path.append({str(tmp_path)!r})")
+    other = plain_reason("ModuleNotFoundError", "No module named 'drawer'", [tmp_path])
+    assert other.startswith("a package is missing (No module named 'drawer')")

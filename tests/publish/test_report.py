@@ -276,6 +276,22 @@ def test_what_cannot_work_is_refused_before_anything_runs(
     assert [path.name for path in tmp_path.iterdir()] == ["letters"]
 
 
+def test_a_module_beside_a_notebook_is_imported_only_as_the_failure_says(survey_file, tmp_path):
+    (tmp_path / "drawers.py").write_text("NORTH = 3\n")
+    for name, before in (
+        ("plain", ""),
+        ("told", f"import sys; sys.path.append({str(tmp_path)!r})"),
+    ):
+        cell = nbformat.v4.new_code_cell(f"{before}\nimport drawers\nprint(drawers.NORTH)")
+        nbformat.write(nbformat.v4.new_notebook(cells=[cell]), tmp_path / f"{name}.ipynb")
+    chosen = [str(tmp_path / f"{name}.ipynb") for name in ("plain", "told")]
+    result = make_report([survey_file], tmp_path / "report", notebooks=chosen)
+    (failure,) = result.failures
+    assert failure.notebook == "plain"
+    assert f"its module drawers lies in {tmp_path}, and notebooks import nothing" in failure.why
+    assert failure.why.endswith(f"import sys; sys.path.append({str(tmp_path)!r})")
+
+
 def none_fails(jobs, *_, **__):
     return tuple(Ran(job, 0, None) for job in jobs)
 
