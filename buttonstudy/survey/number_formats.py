@@ -1,8 +1,8 @@
-"""Number formats of the cells of an .xlsx workbook.
+"""Number formats of the cells of a workbook.
 
 A fraction that a spreadsheet program turned into a date, or a unit that is only in the format, can
-be told from the format alone. It stands in two places: the sheet gives each cell the number of a
-style, and the workbook's list of styles gives each style its format.
+be told from the format alone. In .xlsx it stands in two places: the sheet gives each cell the
+number of a style, and the workbook's list of styles gives each style its format.
 """
 
 import re
@@ -11,6 +11,8 @@ from collections.abc import Collection, Iterator, Mapping
 from functools import cache
 
 from buttonstudy.schemes import limit, rows
+from buttonstudy.survey.ods_formats import ods_formats
+from buttonstudy.survey.open_document import CONTENT
 from buttonstudy.survey.packed import (
     BOOK,
     DAMAGED,
@@ -52,7 +54,7 @@ def number_formats(data: bytes, sheet: str, columns: Collection[int]) -> Formats
     -------
     dict
         Place of a cell (row 1-based, column 0-based) to its format, for those with any but the
-        usual one. Empty if the file is no .xlsx workbook.
+        usual one. Empty if the file is no .xlsx or .ods workbook.
 
     Raises
     ------
@@ -66,14 +68,18 @@ def number_formats(data: bytes, sheet: str, columns: Collection[int]) -> Formats
     except DAMAGED:
         return {}
     with archive:
-        if named(archive, BOOK) not in archive.namelist():
-            return {}
         try:
-            formats = _formats(archive)
-            part = sheet_parts(archive).get(sheet) if formats else None
-            return _of_cells(archive, part, columns, formats) if part else {}
+            if named(archive, BOOK) in archive.namelist():
+                return _xlsx_formats(archive, sheet, columns)
+            return ods_formats(archive, sheet, columns) if CONTENT in archive.namelist() else {}
         except DAMAGED as error:
             raise UnreadFormatsError(" ".join(str(error).split())[:120]) from error
+
+
+def _xlsx_formats(archive: zipfile.ZipFile, sheet: str, columns: Collection[int]) -> Formats:
+    formats = _formats(archive)
+    part = sheet_parts(archive).get(sheet) if formats else None
+    return _of_cells(archive, part, columns, formats) if part else {}
 
 
 def _of_cells(

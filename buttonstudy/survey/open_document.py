@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from buttonstudy.survey.extents import Extent
 from buttonstudy.survey.packed import blocks, followed
 
-__all__ = ["CONTENT", "OdsSheet", "ods_sheets"]
+__all__ = ["CELLS", "CONTENT", "MOST_COLUMNS", "MOST_ROWS", "OdsSheet", "following", "ods_sheets"]
 
 CONTENT = "content.xml"
-_MOST_ROWS, _MOST_COLUMNS = 1_048_576, 16_384  # what is beyond is not read
-_CELLS = ("table:table-cell", "table:covered-table-cell")
+MOST_ROWS, MOST_COLUMNS = 1_048_576, 16_384  # what is beyond is not read
+CELLS = ("table:table-cell", "table:covered-table-cell")
 _FILLING = ("office:value-type", "calcext:value-type", "table:formula")
 
 
@@ -44,10 +44,12 @@ def ods_sheets(archive: zipfile.ZipFile) -> dict[str, OdsSheet]:
             sheet = found.setdefault(attributes.get("table:name", ""), OdsSheet())
             rows, columns = range(0), range(0)
         elif tag == "table:table-row":
-            rows = _next(rows, attributes.get("table:number-rows-repeated"), _MOST_ROWS)
+            rows = following(rows, attributes.get("table:number-rows-repeated"), MOST_ROWS)
             columns = range(0)
-        elif tag in _CELLS:
-            columns = _next(columns, attributes.get("table:number-columns-repeated"), _MOST_COLUMNS)
+        elif tag in CELLS:
+            columns = following(
+                columns, attributes.get("table:number-columns-repeated"), MOST_COLUMNS
+            )
             if any(name in attributes for name in _FILLING):
                 _fill(sheet.extent, rows, columns)
             _merge(sheet, rows, columns, attributes)
@@ -58,8 +60,8 @@ def ods_sheets(archive: zipfile.ZipFile) -> dict[str, OdsSheet]:
     return found
 
 
-def _next(before: range, repeated: str | None, most: int) -> range:
-    """Give the places of what follows, from 0, within those that are read."""
+def following(before: range, repeated: str | None, most: int) -> range:
+    """Give the places of what follows some rows or columns, from 0, within those that are read."""
     return range(before.stop, min(before.stop + int(repeated or 1), most))
 
 

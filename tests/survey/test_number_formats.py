@@ -1,8 +1,10 @@
-"""Number formats, against openpyxl, which reads workbooks in its own way."""
+"""Number formats, against openpyxl and LibreOffice, which read workbooks in their own way."""
 
 import datetime as dt
 import io
 import re
+import shutil
+import subprocess
 import zipfile
 
 import pytest
@@ -162,3 +164,136 @@ def test_what_is_no_workbook_has_none(data):
 
 def test_a_sheet_that_is_not_there_has_none():
     assert number_formats(workbook(), "Third", {0}) == {}
+
+
+SHOWN = [  # format, value, what the size is read as: no source but the two programs' agreement
+    ("General", 16, "16"),
+    ("0.00", 16, "16"),
+    ("# ?/?", 1.25, "1 1/4"),
+    ("# ??/16", 0.625, "10/16"),
+    ("?/?", 0.625, "5/8"),
+    ("# ?/?;-# ?/?", 1.25, "1 1/4"),
+    ('0" mm"', 16, "16 mm"),
+    (r"0.0\ [$mm]", 16.5, "16.5 mm"),
+    ('0" mm";[Red]-0" mm"', 16, "16 mm"),
+    (r"# ?/?\"", 0.625, "5/8 in"),
+    ('0" L"', 24, "24 lines"),
+    ("0 %", 16, "16"),
+    ("d-mmm", dt.datetime(2026, 8, 5), "5-Aug"),
+    ("dd.mm.", dt.datetime(2026, 8, 5), "5-Aug"),
+    ("mmm-yy", dt.datetime(2016, 9, 1), "Sep-16"),
+    ("yyyy-mm-dd", dt.datetime(2026, 8, 5), "2026-08-05"),
+    ("mmm d", dt.datetime(2026, 8, 5), "2026-08-05"),
+]
+
+
+def test_sizes_that_libreoffice_wrote_are_worded_as_those_of_xlsx(tmp_path):
+    program = shutil.which("soffice")
+    if not program:
+        pytest.skip("LibreOffice is not installed")
+    path = tmp_path / "survey.xlsx"
+    with xlsxwriter.Workbook(path) as book:
+        for name in ("First", "Drawer"):
+            sheet = book.add_worksheet(name)
+            sheet.write_row(0, 0, ["No.", "Diameter"])
+            for row, (form, value, _) in enumerate(SHOWN if name == "Drawer" else [], start=1):
+                sheet.write(row, 0, str(row))
+                sheet.write(row, 1, value, book.add_format({"num_format": form}))
+    profile = f"-env:UserInstallation={(tmp_path / 'profile').as_uri()}"
+    told = [program, profile, "--headless", "--convert-to", "ods", "--outdir", tmp_path, path]
+    subprocess.run(told, check=True, capture_output=True, timeout=120)
+    ours, theirs = load_survey(path).buttons, load_survey(path.with_suffix(".ods")).buttons
+    assert ours["diameter_wording"].tolist() == [words for _, _, words in SHOWN]
+    assert theirs.drop(columns="file").equals(ours.drop(columns="file"))
+
+
+FRACTION = (
+    '<number:number-style style:name="N1"><number:fraction number:min-integer-digits="0"'
+    ' number:min-denominator-digits="1"/></number:number-style>'
+)
+OF_EIGHTHS = FRACTION.replace('number:min-denominator-digits="1"', 'number:denominator-value="8"')
+STYLE = '<style:style style:name="{}" style:family="table-cell" {}/>'
+HAS = 'style:data-style-name="N1"'
+FROM = 'style:parent-style-name="{}"'
+CELL = '<table:table-cell office:value-type="float" office:value="1.25" {}/>'
+STYLED = 'table:style-name="ce1"'
+BY = 'table:default-cell-style-name="ce1"'
+
+
+def ods(rows, styles, columns="", common=""):
+    """Make a workbook of two sheets; see OpenDocument 1.3, 9.1, 16 and 19."""
+    names = re.findall(r"(?:[<\s])(\w+):", rows + styles + columns + common + "office: table:")
+    spaces = " ".join(f'xmlns:{name}="urn:{name}"' for name in sorted(set(names)))
+    sheets = "".join(
+        f'<table:table table:name="{name}">{columns}{some}</table:table>'
+        for name, some in (("First", rows.replace("ce1", "ce0")), ("Drawer", rows))
+    )
+    into = io.BytesIO()
+    with zipfile.ZipFile(into, "w") as archive:
+        archive.writestr(
+            "content.xml",
+            f"<office:document-content {spaces}><office:automatic-styles>{styles}"
+            f"</office:automatic-styles><office:body><office:spreadsheet>{sheets}"
+            "</office:spreadsheet></office:body></office:document-content>",
+        )
+        archive.writestr(
+            "styles.xml", f"<office:document-styles {spaces}>{common}</office:document-styles>"
+        )
+    return into.getvalue()
+
+
+def row(*cells, about=""):
+    return f"<table:table-row {about}>{''.join(cells)}</table:table-row>"
+
+
+ODS = {
+    "a cell's own style": (row(CELL.format(STYLED)), STYLE.format("ce1", HAS), "", {(1, 0)}),
+    "its row's": (row(CELL.format(""), about=BY), STYLE.format("ce1", HAS), "", {(1, 0)}),
+    "its column's": (
+        row(CELL.format('table:number-columns-repeated="3"')),
+        STYLE.format("ce1", HAS),
+        f'<table:table-column table:number-columns-repeated="2"/><table:table-column {BY}/>',
+        {(1, 2)},
+    ),
+    "that which it is derived from": (
+        row(CELL.format(STYLED)),
+        STYLE.format("ce1", FROM.format("mine")) + STYLE.format("mine", HAS),
+        "",
+        {(1, 0)},
+    ),
+    "repeated cells and rows": (
+        row("<table:table-cell/>", CELL.format(f'{STYLED} table:number-columns-repeated="2"'),
+            about='table:number-rows-repeated="2"'),
+        STYLE.format("ce1", HAS),
+        "",
+        {(1, 1), (1, 2), (2, 1), (2, 2)},
+    ),
+    "an empty cell": (row(f"<table:table-cell {STYLED}/>"), STYLE.format("ce1", HAS), "", set()),
+    "styles in a circle": (
+        row(CELL.format(STYLED)),
+        STYLE.format("ce1", FROM.format("ce2")) + STYLE.format("ce2", FROM.format("ce1")),
+        "",
+        set(),
+    ),
+    "a style that is not there": (row(CELL.format(STYLED)), "", "", set()),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("rows", "styles", "columns", "places"), ODS.values(), ids=ODS)
+def test_where_the_cells_of_an_ods_workbook_have_a_format(rows, styles, columns, places):
+    data = ods(rows, FRACTION + styles, columns)
+    assert number_formats(data, "Drawer", {0, 1, 2}) == dict.fromkeys(places, "# ?/?")
+    assert number_formats(data, "Third", {0, 1, 2}) == {}
+
+
+def test_styles_of_the_content_go_before_the_common_ones():
+    rows, styles = row(CELL.format(STYLED)), STYLE.format("ce1", HAS)
+    assert number_formats(ods(rows, styles, common=FRACTION), "Drawer", {0}) == {(1, 0): "# ?/?"}
+    both = ods(rows, OF_EIGHTHS + styles, common=FRACTION)
+    assert number_formats(both, "Drawer", {0}) == {(1, 0): "# ?/8"}
+
+
+def test_an_ods_workbook_with_very_many_styles_is_told():
+    many = "".join(STYLE.format(f"ce{number}", HAS) for number in range(100_001))
+    with pytest.raises(UnreadFormatsError, match=r"^there are more than 100,000 of them$"):
+        number_formats(ods(row(CELL.format(STYLED)), many), "Drawer", {0})
