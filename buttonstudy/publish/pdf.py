@@ -4,8 +4,6 @@ from collections.abc import Iterable
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from buttonstudy.publish.fonts import fonts_cut_quickly
-
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
@@ -20,7 +18,7 @@ def pdf_pages(figures: "Iterable[Figure]", title: str) -> bytes:
 
     content = BytesIO()
     about = {"Title": title, "CreationDate": None}
-    with house_style(), fonts_cut_quickly(), PdfPages(content, metadata=about) as pages:
+    with house_style(), PdfPages(content, metadata=about) as pages:
         for figure in figures:
             pages.savefig(figure)
     return content.getvalue()

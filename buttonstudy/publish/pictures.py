@@ -11,7 +11,6 @@ from io import BytesIO, StringIO
 from typing import TYPE_CHECKING, Protocol
 
 from buttonstudy.publish.dots import png_of
-from buttonstudy.publish.fonts import fonts_cut_quickly
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -98,8 +97,7 @@ def _pdf(figure: "Figure", drawn: DrawnFigure) -> bytes:
     content = BytesIO()
     left_out = ("Creator", "Producer", "CreationDate")
     words = {"Title": drawn.caption, "Subject": drawn.alt_text} | dict.fromkeys(left_out)
-    with fonts_cut_quickly():
-        figure.savefig(content, format="pdf", dpi=DOTS_PER_INCH, metadata=words)
+    figure.savefig(content, format="pdf", dpi=DOTS_PER_INCH, metadata=words)
     return content.getvalue()
 
 
