@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.workbook_style import LEVEL_TINTS, LONGEST_TEXT
 from buttonstudy.readings.formula_marks import harmless
-from buttonstudy.survey.sheets import Cell, Sheet, wording
+from buttonstudy.survey.grid import Cell
+from buttonstudy.survey.sheets import Sheet, wording
 
 if TYPE_CHECKING:
     from xlsxwriter import Workbook
@@ -99,7 +100,7 @@ class SheetWriter:
 
 def _check_size(sheet: Sheet) -> None:
     last = sheet.first_row + len(sheet.rows) - 1
-    wide = sheet.first_column + max(map(len, sheet.rows), default=0)
+    wide = sheet.first_column + len(sheet.rows.columns)
     if last > _MOST_ROWS or wide > _MOST_COLUMNS:
         raise PublishError(
             f"The survey has {last:,} rows and {wide:,} columns, more than a workbook can hold. "
@@ -124,8 +125,7 @@ def _apart(areas: Sequence[tuple[int, int, int, int]]) -> list[tuple[int, int, i
 def _cell_at(sheet: Sheet, row: int, column: int) -> bool:
     """Tell whether a cell is filled."""
     index, place = row - sheet.first_row, column - sheet.first_column
-    inside = 0 <= index < len(sheet.rows) and 0 <= place < len(sheet.rows[index])
-    return inside and sheet.rows[index][place] != ""
+    return sheet.rows.has(index, place) and sheet.rows.cell(index, place) != ""
 
 
 def _comment(to: "Worksheet", row: int, column: int, says: str) -> None:
@@ -139,7 +139,7 @@ def _comment(to: "Worksheet", row: int, column: int, says: str) -> None:
 
 
 def _widths(to: "Worksheet", sheet: Sheet) -> None:
-    for column, cells in enumerate(zip(*sheet.rows[:_ROWS_MEASURED]), start=sheet.first_column):
+    for column, cells in enumerate(sheet.rows[:_ROWS_MEASURED].columns, start=sheet.first_column):
         lengths = sorted(len(wording(cell)) for cell in cells)
         usual = lengths[len(lengths) * 9 // 10]  # a title above the table is no measure
         to.set_column(column, column, min(max(usual + 1, _NARROWEST), _WIDEST))

@@ -8,6 +8,7 @@ used as the survey from then on.
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -129,13 +130,15 @@ def _shown(sheet: Sheet, columns: "pd.DataFrame", file: SurveyFile) -> Sheet:
     ]
     numbers = range(sheet.first_row, sheet.first_row + len(sheet.rows))
     whole = Table((), sheet.first_row, sheet.rows, numbers, ())
-    rows = [list(row) for row in sheet.rows]
-    cells = coded_columns(sheet.rows, max((one.index for one in taken), default=-1) + 1)
+    cells = coded_columns(sheet.rows)
     told = Problems(file.name)  # in reading the survey
-    for index, words in shown_cells(whole, taken, cells, sheet, file.data, told).items():
-        for row, old, new in zip(rows, whole.column(index), words):
-            row[index] = old if new == wording(old) else new
-    return Sheet(sheet.name, rows, sheet.first_row, sheet.first_column, sheet.merged)
+    shown = {
+        (row, index): new
+        for index, words in shown_cells(whole, taken, cells, sheet, file.data, told).items()
+        for row, (old, new) in enumerate(zip(whole.column(index), words))
+        if new != wording(old)
+    }
+    return replace(sheet, rows=sheet.rows.with_cells(shown))
 
 
 def _marks(problems: Sequence[PlacedProblem]) -> dict[tuple[int, int], Mark]:

@@ -13,10 +13,10 @@ import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.readings.shown_errors import shown_error
-from buttonstudy.survey.sheets import Cell, wording
+from buttonstudy.survey.grid import Cell, CellColumn, Grid
+from buttonstudy.survey.sheets import wording
 
 T = TypeVar("T")
-_ROWS_AT_ONCE = 500  # a block that the processor's cache holds is coded twice as fast
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Coded:
     filled
         For each distinct wording, whether there is more than blanks in it.
     kinds
-        Of which kinds the raw cells are; true and false ones count as text.
+        Of which kinds the raw cells are.
     """
 
     codes: npt.NDArray[np.intp]
@@ -84,25 +84,6 @@ class Coded:
             yield code, order[start:end]
 
 
-class _Numbers(dict[Cell, int]):
-    """Numbers cells in the order in which they first come.
-
-    A dictionary, since a million cells in one are numbered without a step in Python for each:
-    only a cell that is new comes to `__missing__`.
-    """
-
-    def __missing__(self, cell: Cell) -> int:
-        number = self[cell] = len(self)
-        return number
-
-    def of(self, cells: Sequence[Cell]) -> npt.NDArray[np.intp]:
-        return np.fromiter(map(self.__getitem__, cells), dtype=np.intp, count=len(cells))
-
-    def may_hold_truths(self) -> bool:
-        """Tell whether a true or false cell may have been taken for 1 or 0, which equal it."""
-        return True in self or False in self
-
-
 def coded(cells: Sequence[Cell]) -> Coded:
     """Find the distinct wordings of a column of raw cells.
 
@@ -112,29 +93,17 @@ def coded(cells: Sequence[Cell]) -> Coded:
     >>> column.wordings, column.codes.tolist()
     (('16', '16', ''), [0, 1, 2, 0])
     """
-    numbers = _Numbers()
-    codes = numbers.of(cells)
-    if numbers.may_hold_truths():
-        numbers = _Numbers()
-        codes = numbers.of([wording(cell) if isinstance(cell, bool) else cell for cell in cells])
-    return _worded(numbers, codes)
+    return _worded(CellColumn.of(cells))
 
 
-def coded_columns(rows: Sequence[Sequence[Cell]], width: int) -> list[Coded]:
-    """Find the distinct wordings of every column of a table, whose rows hold `width` cells."""
-    columns = [_Numbers() for _ in range(width)]
-    codes = [np.empty(len(rows), dtype=np.intp) for _ in range(width)]
-    for start in range(0, len(rows), _ROWS_AT_ONCE):
-        end = start + _ROWS_AT_ONCE
-        for cells, numbers, code in zip(zip(*rows[start:end]), columns, codes):
-            code[start:end] = numbers.of(cells)
-    return [
-        coded([row[index] for row in rows]) if numbers.may_hold_truths() else _worded(numbers, code)
-        for index, (numbers, code) in enumerate(zip(columns, codes))
-    ]
+def coded_columns(rows: Grid) -> list[Coded]:
+    """Find the distinct wordings of every column of a table."""
+    return [_worded(column) for column in rows.columns]
 
 
-def _worded(numbers: _Numbers, codes: npt.NDArray[np.intp]) -> Coded:
-    wordings = tuple(map(wording, numbers))
+def _worded(column: CellColumn) -> Coded:
+    codes, found = pd.factorize(column.numbers)  # only what stands in these rows, as it comes
+    cells = [column.cells[number] for number in found.tolist()]
+    wordings = tuple(map(wording, cells))
     filled = np.array([bool(text.strip()) for text in wordings], dtype=bool)
-    return Coded(codes, wordings, filled, frozenset(map(type, numbers)))
+    return Coded(codes, wordings, filled, frozenset(map(type, cells)))

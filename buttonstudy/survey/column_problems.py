@@ -83,7 +83,9 @@ def tell_columns(taken: Sequence[Column], table: Table, sheet: str, problems: Pr
 def _proposed(one: Column, taken: Sequence[Column], table: Table) -> str:
     """Give the field that a well-filled column may hold, by a word of its heading."""
     meant = proposed_field(one.heading, {other.field for other in taken})
-    filled = sum(1 for cell in table.column(one.index) if wording(cell).strip()) if meant else 0
+    if not meant:
+        return ""
+    filled = int(table.column(one.index).where(lambda cell: bool(wording(cell).strip())).sum())
     return meant if filled and filled >= limit("heading-perhaps-filled") * len(table.rows) else ""
 
 

@@ -6,16 +6,19 @@ that splits the first lines into the most regular table.
 """
 
 import csv
-import io
+import re
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 
 from buttonstudy.schemes import limit
+from buttonstudy.survey.grid import Grid
 from buttonstudy.survey.problems import FOR_INFORMATION, NOT_READ, TO_CONFIRM, Problems
 from buttonstudy.survey.sheets import Sheet
 
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab"}
+_LINE = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,11 @@ def decode(data: bytes) -> tuple[str, str]:
         return data.decode("cp1252", errors="replace"), "Windows-1252"
 
 
+def _lines(text: str) -> Iterator[str]:
+    """Part a text into lines with their ends, without a copy of the whole."""
+    return map(re.Match.group, _LINE.finditer(text))
+
+
 def find_separator(text: str) -> str:
     r"""Give the separator that splits the first lines most regularly; a comma if none does.
 
@@ -66,7 +74,7 @@ def find_separator(text: str) -> str:
     ';'
     """
     scores = {}
-    lines = list(islice(io.StringIO(text, newline=""), int(limit("separator-lines"))))
+    lines = list(islice(_lines(text), int(limit("separator-lines"))))
     for separator in SEPARATORS:
         try:
             widths = Counter(len(row) for row in csv.reader(lines, delimiter=separator) if row)
@@ -108,45 +116,20 @@ def read_delimited(data: bytes, problems: Problems) -> tuple[Sheet | None, TextF
         separator = find_separator(text)
     rows = _rows(text, separator, problems)
     form = TextForm(encoding, SEPARATORS.get(separator, separator))
-    if rows is None:
-        return None, form
-    width = max(map(len, rows), default=0)
-    padded = [row if len(row) == width else row + [""] * (width - len(row)) for row in rows]
-    return Sheet("", padded, first_row=1 + skipped), form
+    return (None if rows is None else Sheet("", rows, first_row=1 + skipped)), form
 
 
-def _rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
+def _rows(text: str, separator: str, problems: Problems) -> Grid | None:
     """Give the rows, or None where they are more than is read."""
     before = csv.field_size_limit(int(limit("cell-longest")))  # for all readers of this process
     try:
-        return _read_rows(text, separator, problems)
+        rows = Grid.of(_read_rows(text, separator, problems))
+    except _TooLargeError as error:
+        _tell_too_large(error.rows, error.columns, problems)
+        return None
     finally:
         csv.field_size_limit(before)
-
-
-def _read_rows(text: str, separator: str, problems: Problems) -> list[list[str]] | None:
-    rows: list[list[str]] = []
-    shared: dict[str, str] = {}  # a wording that comes again is kept once
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
-    widest, most, begun = 1, limit("sheet-cells"), 0
-    most_breaks = limit("cell-line-breaks")
-    while True:
-        try:
-            for row in reader:
-                rows.append(list(map(shared.setdefault, row, row)))
-                widest = max(widest, len(row))
-                if len(rows) * widest > most:
-                    _tell_too_large(len(rows), widest, problems)
-                    return None
-                if reader.line_num - len(rows) > most_breaks:
-                    _tell_long_cells(row, len(rows), problems)
-                begun = reader.line_num
-            break
-        except csv.Error:
-            rows.append([])
-            _tell_unread(reader.line_num - begun, len(rows), problems)
-            begun = reader.line_num
-    if any("\x00" in cell for row in rows[:50] for cell in row):
+    if any("\x00" in str(cell) for row in rows[:50] for cell in row):
         problems.add(
             "odd-characters",
             "The text holds characters that no spreadsheet writes.",
@@ -154,6 +137,35 @@ def _read_rows(text: str, separator: str, problems: Problems) -> list[list[str]]
             level=FOR_INFORMATION,
         )
     return rows
+
+
+@dataclass
+class _TooLargeError(Exception):
+    rows: int
+    columns: int
+
+
+def _read_rows(text: str, separator: str, problems: Problems) -> Iterator[list[str]]:
+    """Read row by row, so that no more than a block of them is held as it was written."""
+    reader = csv.reader(_lines(text), delimiter=separator)
+    read, widest, most, begun = 0, 1, limit("sheet-cells"), 0
+    most_breaks = limit("cell-line-breaks")
+    while True:
+        try:
+            for row in reader:
+                read, widest = read + 1, max(widest, len(row))
+                if read * widest > most:
+                    raise _TooLargeError(read, widest)
+                if reader.line_num - read > most_breaks:
+                    _tell_long_cells(row, read, problems)
+                begun = reader.line_num
+                yield row
+            return
+        except csv.Error:
+            read += 1
+            _tell_unread(reader.line_num - begun, read, problems)
+            begun = reader.line_num
+            yield []
 
 
 def _tell_too_large(rows: int, columns: int, problems: Problems) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 import pandas as pd
 
 from buttonstudy.survey.files import display_names, find_files, read_file
+from buttonstudy.survey.grid import is_written
 from buttonstudy.survey.guessing import guessed
 from buttonstudy.survey.headings import (
     BY_MAPPING,
@@ -140,10 +141,11 @@ def unrecognised_columns(paths: Sequence[str | Path], problems: pd.DataFrame) ->
 def _cells(sheet: Sheet, row: int) -> Iterator[tuple[str, str, str, str, str, int]]:
     """Give each text of a row as a heading, with how many cells are filled below it."""
     at = row - sheet.first_row
+    below = sheet.rows[at + 1 :]
     for index, cell in enumerate(sheet.rows[at]):
         heading = " ".join(wording(cell).split())
         if heading:
-            filled = sum(1 for cells in sheet.rows[at + 1 :] if cells[index] != "")
+            filled = int(below.columns[index].where(is_written).sum())
             letter = column_letter(sheet.first_column + index)
             yield letter, heading, *field_of(heading), NO_TABLE, filled
 

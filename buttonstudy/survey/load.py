@@ -258,7 +258,7 @@ def _read_sheets(
             taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
             _tell_no_rows(table, sheet.name, is_form, problems)
             tell_columns(taken, table, sheet.name, problems)
-            cells = coded_columns(table.rows, len(taken))
+            cells = coded_columns(table.rows)
             tell_missing(taken, cells, table, sheet.name, problems)
             shown = shown_cells(table, taken, cells, sheet, file.data, problems)
             for index, worded in shown.items():

@@ -8,8 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from buttonstudy.readings.formula_marks import restored
-
-Cell = str | float | int | bool | dt.date | dt.datetime | dt.time | dt.timedelta
+from buttonstudy.survey.grid import Cell, Grid
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,16 +20,16 @@ class Sheet:
     name
         The sheet's name; ``""`` for a text file.
     rows
-        Rows of cells, all of the same length.
+        Rows of cells.
     first_row, first_column
-        Place of ``rows[0][0]``: row 1-based, column 0-based.
+        Place of the first cell: row 1-based, column 0-based.
     merged
         Merged areas as (first row, first column, last row, last column), rows 1-based, columns
         0-based, ends included.
     """
 
     name: str
-    rows: Sequence[Sequence[Cell]]
+    rows: Grid
     first_row: int = 1
     first_column: int = 0
     merged: Sequence[tuple[int, int, int, int]] = field(default_factory=tuple)
@@ -53,7 +52,7 @@ def wording(cell: Cell) -> str:
     if isinstance(cell, bool):
         return "TRUE" if cell else "FALSE"
     if isinstance(cell, float):
-        return f"{cell:.15g}" if abs(cell) < 1e15 else repr(cell)
+        return f"{cell + 0:.15g}" if abs(cell) < 1e15 else repr(cell)  # -0.0 shows as 0
     if isinstance(cell, dt.datetime):
         return (
             cell.date().isoformat()

@@ -12,10 +12,11 @@ from collections.abc import Collection, Mapping, Sequence
 from buttonstudy.readings.lengths.mangled import number_format_reading
 from buttonstudy.schemes import fields
 from buttonstudy.survey.coded import Coded
+from buttonstudy.survey.grid import Cell
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.number_formats import UnreadFormatsError, number_formats
 from buttonstudy.survey.problems import Problems
-from buttonstudy.survey.sheets import Cell, Sheet, wording
+from buttonstudy.survey.sheets import Sheet, wording
 from buttonstudy.survey.tables import Table
 
 
@@ -77,9 +78,11 @@ def _tell_unread(why: str, sheet: str, problems: Problems) -> None:
 
 def _sought(kinds: Collection[type], numbers_too: bool) -> tuple[type, ...]:
     """Give the kinds of cell that may be shown otherwise than their value: dates, bare numbers."""
-    dates = tuple(kind for kind in kinds if issubclass(kind, dt.date))
-    # Equal numbers of two kinds count as one wording, of which only the first has its kind told.
-    return (*dates, int, float) if numbers_too and {int, float} & set(kinds) else dates
+    return tuple(
+        kind
+        for kind in kinds
+        if issubclass(kind, dt.date) or (numbers_too and kind in (int, float))
+    )
 
 
 def _worded(

@@ -7,13 +7,15 @@ told from a row of buttons by what stands in it; nothing is dropped without bein
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from itertools import compress
-from operator import itemgetter
+
+import numpy as np
+import numpy.typing as npt
 
 from buttonstudy.schemes import limit
 from buttonstudy.schemes.units import unit_named
+from buttonstudy.survey.grid import Cell, CellColumn, Grid
 from buttonstudy.survey.headings import field_of, is_heading
-from buttonstudy.survey.sheets import Cell, Sheet, wording
+from buttonstudy.survey.sheets import Sheet, wording
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +38,22 @@ class Table:
 
     headings: tuple[str, ...]
     heading_row: int
-    rows: Sequence[Sequence[Cell]]
+    rows: Grid
     row_numbers: Sequence[int]
     after_blank: Sequence[bool]
 
-    def column(self, index: int) -> list[Cell]:
+    def column(self, index: int) -> CellColumn:
         """Give the cells of one column."""
-        return list(map(itemgetter(index), self.rows))
+        return self.rows.columns[index]
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A table's headings, their row, and where the rows below them stand in the sheet, from 0."""
+
+    headings: tuple[str, ...]
+    heading_row: int
+    spans: list[range]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,18 +85,18 @@ def find_tables(sheet: Sheet, mapped: Collection[str] = ()) -> Found:
     if start is None:
         return Found((), _texts(sheet, range(len(sheet.rows))), ())
     starts = [start, *_further_headings(sheet, start, known)]
-    tables: list[Table] = []
+    parts: list[_Part] = []
     repeated: list[int] = []
     around = _texts(sheet, range(_first_tier(sheet, start)))
+    blank = sheet.rows.blank()
     for begin, end in zip(starts, [*starts[1:], len(sheet.rows)]):
         headings, used = _joined_headings(sheet, begin, known)
-        table = _table(sheet, headings, begin, used, end)
-        if tables and headings == tables[-1].headings:
-            repeated.append(table.heading_row)
-            tables[-1] = _continued(tables[-1], table)
+        if parts and headings == parts[-1].headings:
+            repeated.append(sheet.first_row + begin)
         else:
-            tables.append(table)
-    return Found(tuple(tables), around, tuple(repeated))
+            parts.append(_Part(headings, sheet.first_row + begin, []))
+        parts[-1].spans.append(range(begin + used, end))
+    return Found(tuple(_table(sheet, part, blank) for part in parts), around, tuple(repeated))
 
 
 def row_text(cells: Sequence[Cell]) -> str:
@@ -94,10 +105,11 @@ def row_text(cells: Sequence[Cell]) -> str:
 
 
 def _texts(sheet: Sheet, indexes: range) -> tuple[tuple[int, str], ...]:
+    rows = sheet.rows[indexes.start : indexes.stop]
     return tuple(
-        (sheet.first_row + index, text)
-        for index in indexes
-        if (text := row_text(sheet.rows[index]))
+        (number, text)
+        for number, cells in enumerate(rows, start=sheet.first_row + indexes.start)
+        if (text := row_text(cells))
     )
 
 
@@ -136,16 +148,12 @@ def _further_headings(sheet: Sheet, start: int, known: Collection[str]) -> list[
         index for index, cell in enumerate(sheet.rows[start]) if isinstance(cell, str) and cell
     ][:3]
     own = {sheet.rows[start][index] for index in first}
-    candidates = sorted(
-        {
-            index
-            for place in first
-            for index, cells in enumerate(sheet.rows)
-            if cells[place] in own and index > start
-        }
-    )
+    alike = np.zeros(len(sheet.rows), dtype=bool)
+    for place in first:
+        alike |= sheet.rows.columns[place].where(own.__contains__)
+    below = np.flatnonzero(alike[start + 1 :]) + start + 1
     best = _score(sheet.rows[start], known)
-    return [index for index in candidates if 2 * _score(sheet.rows[index], known) > best > 1]
+    return [index for index in below.tolist() if 2 * _score(sheet.rows[index], known) > best > 1]
 
 
 def _first_tier(sheet: Sheet, start: int) -> int:
@@ -206,38 +214,31 @@ def _joined_headings(
     return tuple(headings), 1
 
 
-def _table(sheet: Sheet, headings: tuple[str, ...], begin: int, used: int, end: int) -> Table:
-    width = len(headings)
-    below = sheet.rows[begin + used : end]
-    written = [cells.count("") < width for cells in below]
-    rows = list(compress(below, written))
-    numbers = list(compress(range(sheet.first_row + begin + used, sheet.first_row + end), written))
-    after_blank = [not above for above in compress([True, *written], written)]
-    return _fill_merged(sheet, Table(headings, sheet.first_row + begin, rows, numbers, after_blank))
+def _table(sheet: Sheet, part: _Part, blank: npt.NDArray[np.bool_]) -> Table:
+    """Take a table's rows out of its sheet, blank ones left out."""
+    below = np.concatenate([np.arange(span.start, span.stop) for span in part.spans])
+    under_headings = np.isin(below, [span.start for span in part.spans])
+    written = below[~blank[below]]
+    after_blank = (blank[below - 1] & ~under_headings)[~blank[below]]
+    rows = _with_merged(sheet, sheet.rows.taken(written), written)
+    numbers = (written + sheet.first_row).tolist()
+    return Table(part.headings, part.heading_row, rows, numbers, after_blank.tolist())
 
 
-def _continued(table: Table, more: Table) -> Table:
-    return Table(
-        table.headings,
-        table.heading_row,
-        [*table.rows, *more.rows],
-        [*table.row_numbers, *more.row_numbers],
-        [*table.after_blank, *more.after_blank],
-    )
-
-
-def _fill_merged(sheet: Sheet, table: Table) -> Table:
+def _with_merged(sheet: Sheet, rows: Grid, places: npt.NDArray[np.intp]) -> Grid:
     """Let a cell merged down over several rows stand in each of them, as it shows on screen."""
     tall = [area for area in sheet.merged if area[2] > area[0] and area[1] == area[3]]
     if not tall:
-        return table
-    place = {number: index for index, number in enumerate(table.row_numbers)}
-    rows = [list(cells) for cells in table.rows]
+        return rows
+    place = {number: index for index, number in enumerate((places + sheet.first_row).tolist())}
+    filled: dict[tuple[int, int], Cell] = {}
     for top, left, bottom, _ in tall:
         column = left - sheet.first_column
-        if top not in place or not 0 <= column < len(table.headings):
+        if top not in place or not 0 <= column < len(rows.columns):
             continue
+        whole = filled.get((place[top], column), rows.cell(place[top], column))
         for number in range(top + 1, bottom + 1):
-            if number in place and rows[place[number]][column] == "":
-                rows[place[number]][column] = rows[place[top]][column]
-    return Table(table.headings, table.heading_row, rows, table.row_numbers, table.after_blank)
+            here = place.get(number, -1), column
+            if here[0] >= 0 and filled.get(here, rows.cell(*here)) == "":
+                filled[here] = whole
+    return rows.with_cells(filled)

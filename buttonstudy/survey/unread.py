@@ -99,6 +99,6 @@ def _numbered_rows(sheet: Sheet) -> Iterator[tuple[int, str, str]]:
             continue
         index = of.index("button_id")
         letter = column_letter(sheet.first_column + index)
-        for row, cells in zip(table.row_numbers, table.rows):
-            if number := wording(cells[index]).strip():
+        for row, cell in zip(table.row_numbers, table.column(index)):
+            if number := wording(cell).strip():
                 yield row, number, letter

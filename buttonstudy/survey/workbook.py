@@ -11,6 +11,7 @@ from python_calamine import CalamineError, CalamineWorkbook, PasswordError
 
 from buttonstudy.schemes import limit
 from buttonstudy.survey.beside import Beside, look_beside
+from buttonstudy.survey.grid import Grid
 from buttonstudy.survey.old_workbooks import OLD_WORKBOOK, can_be_read
 from buttonstudy.survey.open_document import CONTENT
 from buttonstudy.survey.packed import BOOK, DAMAGED, opened
@@ -81,19 +82,20 @@ def _read_sheet(
     try:
         raw = workbook.get_sheet_by_name(name)
         if raw.start is None:
-            return Sheet(name, ())
+            return Sheet(name, Grid())
         first_row, first_column = raw.start
         merged = beside.merged.get(name) or tuple(
             (top + 1, left, bottom + 1, right)
             for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
         )
-        rows = raw.to_python(skip_empty_area=True)
+        rows = Grid.of(raw.iter_rows())[-raw.height :]  # without the blank ones above
         errors = beside.extents[name].errors if beside.extents else {}
-        for (row, column), shown in errors.items():
-            down, across = row - 1 - first_row, column - first_column
-            if 0 <= down < len(rows) and 0 <= across < len(rows[down]):
-                rows[down][across] = shown
-        return Sheet(name, rows, first_row + 1, first_column, merged)
+        places = (
+            ((row - 1 - first_row, column - first_column), shown)
+            for (row, column), shown in errors.items()
+        )
+        shown = {place: shown for place, shown in places if rows.has(*place)}
+        return Sheet(name, rows.with_cells(shown), first_row + 1, first_column, merged)
     except BaseException as error:
         if not _is_the_readers(error):
             raise

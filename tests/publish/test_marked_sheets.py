@@ -10,6 +10,7 @@ from python_calamine import CalamineWorkbook
 from buttonstudy.publish.errors import PublishError
 from buttonstudy.publish.marked_sheets import Mark, SheetWriter
 from buttonstudy.publish.workbook_style import LONGEST_TEXT, new_workbook
+from buttonstudy.survey.grid import Grid
 from buttonstudy.survey.sheets import Sheet, wording
 
 
@@ -34,24 +35,24 @@ CELLS = st.one_of(
 @given(st.lists(st.lists(CELLS, min_size=3, max_size=3), min_size=1, max_size=4))
 def test_what_is_read_back_is_what_was_read(rows):
     rows = [["edge", *row, "edge"] for row in rows]
-    back = written(Sheet("A", rows)).to_python(skip_empty_area=True)
+    back = written(Sheet("A", Grid.of(rows))).to_python(skip_empty_area=True)
     assert [[wording(cell) for cell in row] for row in back] == [
         [wording(cell) for cell in row] for row in rows
     ]
 
 
 def test_cells_keep_their_place_in_the_sheet():
-    sheet = written(Sheet("A", [["x"]], first_row=5, first_column=2))
+    sheet = written(Sheet("A", Grid.of([["x"]]), first_row=5, first_column=2))
     assert sheet.start == (4, 2)
 
 
 def test_a_cell_longer_than_a_workbook_takes_is_cut():
-    back = written(Sheet("A", [["y" * 40_000]])).to_python()
+    back = written(Sheet("A", Grid.of([["y" * 40_000]]))).to_python()
     assert back == [["y" * LONGEST_TEXT]]
 
 
 def test_an_empty_cell_can_be_marked():
-    sheet = written(Sheet("A", [["a", ""]]), {(1, 1): Mark("to confirm", "Look.")})
+    sheet = written(Sheet("A", Grid.of([["a", ""]])), {(1, 1): Mark("to confirm", "Look.")})
     assert sheet.to_python()[0][0] == "a"
 
 
@@ -59,4 +60,4 @@ def test_more_rows_than_a_workbook_has_are_refused():
     with pytest.raises(
         PublishError, match="has 1,048,577 rows and 1 columns, more than a workbook"
     ):
-        written(Sheet("A", [["x"]], first_row=1_048_577))
+        written(Sheet("A", Grid.of([["x"]]), first_row=1_048_577))

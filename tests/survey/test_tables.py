@@ -1,10 +1,10 @@
+from buttonstudy.survey.grid import Grid
 from buttonstudy.survey.sheets import Sheet
 from buttonstudy.survey.tables import find_tables
 
 
 def sheet(*rows, **kwargs):
-    width = max(map(len, rows), default=0)
-    return Sheet("A", [list(row) + [""] * (width - len(row)) for row in rows], **kwargs)
+    return Sheet("A", Grid.of(rows), **kwargs)
 
 
 HEADINGS = ["No.", "Diam (mm)", "Date", "Mould"]
@@ -107,4 +107,4 @@ def test_a_cell_merged_down_stands_in_each_of_its_rows():
 
 
 def test_an_empty_sheet_holds_nothing():
-    assert find_tables(Sheet("A", ())).tables == ()
+    assert find_tables(Sheet("A", Grid())).tables == ()
