@@ -40,7 +40,7 @@ class SurveyFile:
     sheets
         Its sheets.
     data
-        Its bytes, for looking up number formats.
+        A workbook's bytes, for looking up number formats; nothing of a text.
     """
 
     name: str
@@ -114,7 +114,8 @@ def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
         sheets, form = read_workbook(data, problems), "workbook"
     if sheets:  # of a file from which nothing was read its own problem is told
         _tell_wrong_suffix(path, kind, problems)
-    return SurveyFile(name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), data)
+    kept = b"" if kind == "text" else data
+    return SurveyFile(name, hashlib.sha256(data).hexdigest(), len(data), form, tuple(sheets), kept)
 
 
 def _bytes(path: Path, problems: Problems) -> bytes | None:

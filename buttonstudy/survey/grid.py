@@ -137,7 +137,8 @@ class Grid(Sequence[Sequence[Cell]]):
     def __getitem__(self, index: int | slice) -> "list[Cell] | Grid":
         """Give one row, or some of them as a grid."""
         if isinstance(index, slice):
-            return self.taken(np.arange(self.height)[index])
+            columns = (replace(one, numbers=one.numbers[index]) for one in self.columns)
+            return Grid(tuple(columns), len(range(self.height)[index]))
         if not -self.height <= index < self.height:
             raise IndexError(index)
         return [self.cell(index, column) for column in range(len(self.columns))]
