@@ -117,17 +117,18 @@ def firm_periods(trait: Trait) -> np.ndarray:
 
 def pair_row(trait: Trait, earlier: int, later: int) -> dict[str, object]:
     """Give two periods' firmly dated counts, their estimated shares and the difference."""
-    within = trait.dated.inside[trait.heard] >= _WHOLE
-    having = trait.answer[trait.heard] @ within
+    heard, estimate = trait.heard, trait.estimate
+    within = trait.dated.inside[heard] >= _WHOLE
+    having = trait.answer[heard] @ within
     row: dict[str, object] = {}
     for name, place in (("earlier", earlier), ("later", later)):
         row |= {
             name: trait.dated.labels[place],
             f"{name}_sets": int(within[:, place].sum()),
             f"{name}_with_term": float(having[place]),
-            f"{name}_share": float(trait.estimate[place]),
+            f"{name}_share": float(estimate[place]),
         }
-    return row | {"difference": float(trait.estimate[later] - trait.estimate[earlier])}
+    return row | {"difference": float(estimate[later] - estimate[earlier])}
 
 
 def _places(trait: Trait, earlier: str, later: str) -> tuple[int, int]:
@@ -142,10 +143,11 @@ def _places(trait: Trait, earlier: str, later: str) -> tuple[int, int]:
 
 def _between(trait: Trait, earlier: int, later: int) -> dict[str, object]:
     row = {"field": trait.field, "term": trait.term} | pair_row(trait, earlier, later)
-    reached = trait.dated.inside[trait.heard] > 0
+    heard = trait.heard
+    reached = trait.dated.inside[heard] > 0
     if not reached[:, [earlier, later]].any(axis=0).all():
         return row | {"method": "", "why": "Of one of the two periods no set was examined."}
-    if (trait.dated.weights[trait.heard].max(axis=1) >= _WHOLE).all():
+    if (trait.dated.weights[heard].max(axis=1) >= _WHOLE).all():
         names = ("earlier_with_term", "earlier_sets", "later_with_term", "later_sets")
         low, high = newcombe(*(float(str(row[name])) for name in names))
         return row | {"low": low, "high": high, "method": "Newcombe", "why": ""}

@@ -166,7 +166,8 @@ def _largest(trait: Trait, told: np.ndarray) -> tuple[int, int, float, float]:
     """Find the pair that differs most surely, with an interval that allows for the choice."""
     pairs = list(combinations(told.tolist(), 2))
     first, second = np.array(pairs).T
-    differ = trait.estimate[second] - trait.estimate[first]
+    estimate = trait.estimate
+    differ = estimate[second] - estimate[first]
     low, high = simultaneous_interval(trait.shares[:, second] - trait.shares[:, first])
     best = int(np.maximum(low, -high).argmax())
     ends = (min(low[best], differ[best]), max(high[best], differ[best]))

@@ -148,7 +148,8 @@ def _period_columns(trait: Trait) -> dict[str, np.ndarray | list[str]]:
     no, yes, silent = trait.likely
     every = np.where(no + yes + silent > 0, no + yes + silent, np.nan)
     worth = np.where(known, evidence_worth(trait.shares), 0.0)
-    within = trait.dated.inside[trait.heard] >= _WHOLE
+    heard = trait.heard
+    within = trait.dated.inside[heard] >= _WHOLE
     least = limit("told-apart-sets")
     return {
         "estimate": estimate,
@@ -158,7 +159,7 @@ def _period_columns(trait: Trait) -> dict[str, np.ndarray | list[str]]:
         "dating_high": np.where(known, dating_high, np.nan),
         "if_none": yes / every,
         "if_all": (yes + silent) / every,
-        "with_term_within": trait.answer[trait.heard] @ within,
+        "with_term_within": trait.answer[heard] @ within,
         "worth": worth,
         "told_apart": worth >= least,
         "why": [

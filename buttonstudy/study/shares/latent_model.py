@@ -151,9 +151,8 @@ def _marks(patterns: Patterns) -> Floats:
 def _dealer(patterns: Patterns, chosen: NDArray[np.bool_]) -> Callable[[Floats, Generator], Floats]:
     """Choose the quicker of two exact ways to deal the chosen sets out to their periods."""
     overlap, kind, sets = patterns.overlap[chosen], patterns.kind[chosen], patterns.sets[chosen]
-    marks = _marks(patterns)[chosen]
     if sets.sum() > _SINGLY * len(sets):
-        return partial(_deal_together, overlap, kind, sets, marks)
+        return partial(_deal_together, _batches(overlap, kind, sets))
     each = np.repeat(np.arange(len(sets)), sets)
     columns = (overlap[each] / overlap[each].max(axis=1, keepdims=True)).T.astype(np.float32)
     blocks = []
@@ -201,10 +200,45 @@ def _deal_singly(blocks: list[_Block], values: Floats, rng: Generator) -> Floats
     return dealt
 
 
-def _deal_together(
-    overlap: Floats, kind: Ints, sets: Ints, marks: Floats, values: Floats, rng: Generator
-) -> Floats:
+@dataclass(frozen=True, slots=True)
+class _Batch:
+    """Patterns that touch equally many periods, shape (patterns, periods touched).
+
+    A period that a pattern does not touch would cost as much to deal to as one that it does.
+    ``cells`` lists the cells of kind and period that any pattern touches; ``order`` brings the
+    patterns' periods into that of the cells, whose runs begin at ``starts``.
+    """
+
+    overlap: Floats
+    kind: Ints
+    touched: Ints
+    sets: Ints
+    cells: Ints
+    order: Ints
+    starts: Ints
+
+
+def _batches(overlap: Floats, kind: Ints, sets: Ints) -> list[_Batch]:
+    width = (overlap > 0).sum(axis=1)
+    found = []
+    for one in np.unique(width).tolist():
+        these = np.flatnonzero(width == one)
+        touched = np.nonzero(overlap[these])[1].reshape(-1, one)
+        of_kind = kind[these][:, None]
+        cell = (of_kind * overlap.shape[1] + touched).ravel()
+        order = np.argsort(cell, kind="stable")
+        cells, starts = np.unique(cell[order], return_index=True)
+        part = np.take_along_axis(overlap[these], touched, axis=1)
+        found.append(_Batch(part, of_kind, touched, sets[these], cells, order, starts))
+    return found
+
+
+def _deal_together(batches: list[_Batch], values: Floats, rng: Generator) -> Floats:
     """Draw how many sets of each pattern lie in each period; count by kind and period."""
-    chance = overlap * values[:, kind]
-    chance /= chance.sum(axis=2, keepdims=True)
-    return np.asarray(marks.T @ rng.multinomial(sets, chance).astype(np.float64))
+    dealt = np.zeros((len(values), values.shape[1] * values.shape[2]))
+    for batch in batches:
+        chance = batch.overlap * values[:, batch.kind, batch.touched]
+        chance /= chance.sum(axis=2, keepdims=True)
+        drawn = rng.multinomial(batch.sets, chance).reshape(len(values), -1)
+        dealt[:, batch.cells] += np.add.reduceat(drawn[:, batch.order], batch.starts, axis=1)
+    return dealt.reshape(values.shape)

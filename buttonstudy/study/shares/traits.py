@@ -81,7 +81,8 @@ class Trait:
         """
         no, yes = np.where(self.likely[:2] < _NOTHING, 0.0, self.likely[:2])
         share = np.divide(yes, no + yes, out=np.full(len(yes), np.nan), where=no + yes > 0)
-        reached = self.dated.inside[self.heard].sum(axis=0) > 0
+        groups = np.unique(self.dated.group[self.heard])
+        reached = (self.dated.means[groups, : len(yes)] > 0).any(axis=0)
         open_ = reached & np.isnan(share)
         share[open_] = np.median(self.shares[:, open_], axis=0)
         return share
