@@ -74,7 +74,7 @@ def of_sizes() -> pd.DataFrame:
 
 
 def test_intervals_of_sizes_hold_the_truth_as_often_as_they_promise(of_sizes) -> None:
-    smooth = of_sizes[~of_sizes["scenario"].str.contains("step")]
+    smooth = of_sizes[~of_sizes["scenario"].str.contains("step|by period")]
     assert (smooth["surveys"] == 1000).all()
     assert smooth.groupby("scenario").size().loc["quantiles, 100 sets"] == 5
     assert smooth["share"].between(0.94, 0.99).all()
@@ -86,3 +86,14 @@ def test_sizes_made_to_a_step_are_held_as_long_as_sets_are_hundreds(of_sizes) ->
         assert (stepped.loc[f"quantiles, {sets} sets, step 1.27", "share"] >= least).all()
     # With a thousand, rulers of a millimetre hide the step, and no interval of chance covers that.
     assert stepped.loc["quantiles, 1000 sets, step 1.27", "share"].min() < 0.8
+
+
+def test_medians_by_period_hold_the_record_and_mostly_the_period(of_sizes) -> None:
+    by_period = of_sizes[of_sizes["scenario"].str.startswith("by period")]
+    assert by_period["scenario"].nunique() == 9
+    record = by_period[by_period["asked"] != "median of the period"]
+    assert (record["share"] >= 0.985).all()
+    of_period = by_period[by_period["asked"] == "median of the period"].set_index("scenario")
+    assert (of_period["share"].drop("by period, 1000 sets, drift 0.8") >= 0.97).all()
+    # Very many sets leave chance little, and wide dates draw neighbouring periods together.
+    assert of_period.loc["by period, 1000 sets, drift 0.8", "share"] < 0.93
