@@ -1,7 +1,7 @@
 """Two periods side by side: their firmly dated counts, estimated shares and the difference.
 
 Which periods can be set against each other at all is asked here as well: those that a trait can
-tell apart from the others, and among them those with enough securely dated sets.
+tell apart from the others, and among them those with enough sets dated within one of them.
 """
 
 from collections.abc import Sequence
@@ -104,7 +104,7 @@ def dated_within(trait: Trait) -> np.ndarray:
 
 
 def well_dated(told: np.ndarray, enough: np.ndarray) -> np.ndarray:
-    """Keep the periods that have enough securely dated sets, if there are two such."""
+    """Keep the periods that have enough sets dated wholly within, if there are two such."""
     well = np.intersect1d(told, enough)
     return well if len(well) > 1 else told
 

@@ -73,7 +73,7 @@ def estimated_shares(traits: Sequence[Trait]) -> pd.DataFrame:
           whichever of the years that fit they are truly of: the dating alone;
         - ``if_none``, ``if_all``: the most likely share if none, or all, of the sets without a
           clear answer had the trait (Manski 1989, Journal of Human Resources 24:343);
-        - ``worth``: as many securely dated sets would tell as much;
+        - ``worth``: as many sets dated wholly within the period would tell as much;
         - ``told_apart``: whether that reaches the limit ``told-apart-sets``; ``why`` says why
           not;
         - ``few``: fewer sets examined than the limit ``few-sets``: tell counts, no percentage.
@@ -105,7 +105,7 @@ def estimated_shares(traits: Sequence[Trait]) -> pd.DataFrame:
 
 
 def evidence_worth(draws: Floats) -> Floats:
-    """Say how many securely dated sets would tell as much as the draws of a share do.
+    """Say how many sets dated within one period would tell as much as the draws of a share.
 
     A share known from ``n`` sets under Jeffreys' prior has a Beta distribution with mean m and
     variance m(1 - m) / (n + 2); solved for n.

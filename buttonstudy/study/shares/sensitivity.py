@@ -24,7 +24,7 @@ __all__ = [
     "MIDPOINTS",
     "MORE_OR_FEWER",
     "NO_FIGURE",
-    "SECURE",
+    "ONE_PERIOD",
     "SENSITIVITY_COLUMNS",
     "Figure",
     "figure_of",
@@ -35,7 +35,7 @@ __all__ = [
 AS_TOLD = "as told"
 BUTTONS = "buttons instead of sets"
 MIDPOINTS = "midpoints instead of weights"
-SECURE = "only sets dated within one period"
+ONE_PERIOD = "only sets dated within one period"
 SENSITIVITY_COLUMNS = (
     "figure",
     "taken",
@@ -110,8 +110,8 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     -------
     dict of DataFrame
         By :data:`BUTTONS`, every button a set of its own; by :data:`MIDPOINTS`, every set dated
-        at both ends shrunk to its middle year; by :data:`SECURE`, only the buttons of sets whose
-        dates lie within one period.
+        at both ends shrunk to its middle year; by :data:`ONE_PERIOD`, only the buttons of sets
+        whose dates lie within one period.
     """
     start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
     keys = set_keys(buttons)
@@ -125,11 +125,11 @@ def taken_otherwise(buttons: pd.DataFrame, scheme: PeriodScheme) -> dict[str, pd
     }
     weights = period_weights(dates["year_from"], dates["year_to"], scheme)
     labels = [period.label for period in scheme.periods]
-    secure = wholly_within(weights)[labels].any(axis="columns").to_numpy()
+    within_one = wholly_within(weights)[labels].any(axis="columns").to_numpy()
     return {
         BUTTONS: buttons.assign(set_id=None),
         MIDPOINTS: buttons.assign(**years),
-        SECURE: buttons[secure[keys.to_numpy()]].reset_index(drop=True),
+        ONE_PERIOD: buttons[within_one[keys.to_numpy()]].reset_index(drop=True),
     }
 
 
@@ -156,7 +156,7 @@ def sensitivity(
     -------
     DataFrame
         :data:`SENSITIVITY_COLUMNS`, four rows for each figure: ``taken`` (one of
-        :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`SECURE`), the figure's
+        :data:`AS_TOLD`, :data:`BUTTONS`, :data:`MIDPOINTS`, :data:`ONE_PERIOD`), the figure's
         ``value``, ``low``, ``high``, ``sets`` and ``unit``, ``change`` (from the figure as told)
         and ``beyond`` (whether the value lies outside the interval of the figure as told). With
         only sets dated within one period it may do so by chance, since they are fewer: their own

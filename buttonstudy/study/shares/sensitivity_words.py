@@ -16,7 +16,7 @@ from buttonstudy.study.shares.sensitivity import (
     BUTTONS,
     MIDPOINTS,
     MORE_OR_FEWER,
-    SECURE,
+    ONE_PERIOD,
 )
 from buttonstudy.study.telling.words import count, in_tenths, listed, per_cent, span_in_words
 
@@ -61,7 +61,7 @@ def ways_side_by_side(table: pd.DataFrame) -> pd.DataFrame:
         for way, row in zip(found["taken"], found.to_dict("records")):
             cells[str(way)] = _with_interval(row, few) if way == AS_TOLD else _worded(row, few)
         rows.append(cells)
-    return pd.DataFrame(rows, columns=["figure", AS_TOLD, BUTTONS, MIDPOINTS, SECURE])
+    return pd.DataFrame(rows, columns=["figure", AS_TOLD, BUTTONS, MIDPOINTS, ONE_PERIOD])
 
 
 def _few(rows: pd.DataFrame) -> bool:
@@ -90,7 +90,7 @@ def _said(name: str, rows: pd.DataFrame) -> str:
 def _outside(row: _Row, told: _Row, few: bool) -> str:
     """Say a value outside the interval; of sets of one period, whether chance may be why."""
     value = _worded(row, few)
-    if row["taken"] != SECURE:
+    if row["taken"] != ONE_PERIOD:
         edge = " before rounding" if _rounds_inside(row, told, few) else ""
         return f"With {row['taken']} it is {value}, outside that{edge}: it rests on that choice."
     span, sets = _span(row, few), count(_number(row, "sets"))

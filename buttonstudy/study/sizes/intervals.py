@@ -17,6 +17,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, limit, units
+from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import (
     ALL_PERIODS,
     period_rows,
@@ -26,7 +27,7 @@ from buttonstudy.study.evidence.dating import (
 from buttonstudy.study.evidence.keys import reaches
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.shares.tally import clopper_pearson
-from buttonstudy.study.sizes.evidence import Spread, size_evidence
+from buttonstudy.study.sizes.evidence import SizeEvidence, Spread, size_evidence
 
 __all__ = ["QUANTILES", "quantile_ends", "size_distribution", "size_quantiles", "sizes_by_period"]
 
@@ -193,9 +194,10 @@ def sizes_by_period(
         a size, summed), ``median_mm``, ``median_low_mm`` and ``median_high_mm`` (its interval;
         blank where ``few``), ``lower_quartile_mm``, ``upper_quartile_mm``, ``sets_within`` and
         ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
-        within any one of them) and ``few``: ``sets``, rounded to whole sets, are fewer than the
-        limit ``few-sets-for-sizes``. Medians and quartiles are blank below the limit
-        ``fewest-sets-for-median``.
+        within any one of them), ``sizes_within`` (where these are too few for a median, the
+        size of each in mm, joined by "; "; for all periods, of every set) and ``few``: ``sets``,
+        rounded to whole sets, are fewer than the limit ``few-sets-for-sizes``. Medians and
+        quartiles are blank below the limit ``fewest-sets-for-median``.
 
     Notes
     -----
@@ -230,8 +232,21 @@ def sizes_by_period(
         upper_quartile_mm=quartiles[:, 2],
         sets_within=firm.sum(axis=0).astype(int),
         median_within_mm=median_within,
+        sizes_within=_each_size(evidence, np.column_stack([firm[:, :-1], shared[:, -1]])),
         few=few,
     )
+
+
+def _each_size(evidence: SizeEvidence, chosen: Floats) -> list[str]:
+    """List the middle size of each of the sets chosen, per column; nothing where they are many."""
+    listed = []
+    for column in chosen.T:
+        sets = np.flatnonzero(column).tolist()
+        many = reaches(float(len(sets)), "fewest-sets-for-median")
+        alone = [np.eye(1, len(column), one)[0] for one in ([] if many else sets)]
+        sizes = sorted(float(evidence.spread(weights).quantiles([0.5])[0]) for weights in alone)
+        listed.append("; ".join(f"{size:.3g}" for size in sizes))
+    return listed
 
 
 def _too_few(sets: int, share: float) -> bool:

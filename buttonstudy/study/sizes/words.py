@@ -27,7 +27,10 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
     sets = float(known["sets"].iloc[0])
     if sets < limit("fewest-sets-for-median"):
         have = "has" if sets == 1 else "have"
-        return [f"Only {number_of(sets, 'set')} {have} a diameter: too few to say what is usual."]
+        return [
+            f"Only {number_of(sets, 'set')} {have} a diameter, {_sizes(by_period.iloc[-1])}: too "
+            "few to say what is usual."
+        ]
     rows = {round(float(row["quantile"]), 2): row for _, row in known.iterrows()}
     middle, low, high = rows[0.5], rows[0.25], rows[0.75]
     told = [
@@ -45,8 +48,20 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
         )
     few = periods.drop(enough.index)
     if len(few):
-        told.append(f"Too few sets for a median: {listed(map(str, few['period']))}.")
+        told.append(f"Too few sets for a median: {listed(_few(row) for _, row in few.iterrows())}.")
     return told
+
+
+def _few(row: pd.Series) -> str:
+    """Name a period, and the sizes of the few sets that are dated within it."""
+    if not row["sizes_within"]:
+        return str(row["period"])
+    dated = f"{number_of(int(row['sets_within']), 'set')} dated within it"
+    return f"{row['period']} ({dated}, {_sizes(row)})"
+
+
+def _sizes(row: pd.Series) -> str:
+    return f"{listed(str(row['sizes_within']).split('; '))} mm"
 
 
 def _chance(row: pd.Series) -> str:

@@ -4,9 +4,11 @@ A notebook shows a figure, a table and the sentences from here. They speak of se
 give counts first, and say plainly where there is nothing to tell.
 """
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import cautions_for
+from buttonstudy.study.evidence.columns import coded_texts
 from buttonstudy.study.evidence.sets import set_keys
 from buttonstudy.study.telling.words import (
     count,
@@ -37,13 +39,30 @@ _HAZARDOUS = (
 
 def survey_findings(buttons: pd.DataFrame) -> list[str]:
     """Say how many buttons, sets, files and recorders a survey holds."""
-    sets = set_keys(buttons).nunique()
+    keys = set_keys(buttons)
+    sets = keys.nunique()
     recorders = buttons["recorder"].dropna().unique()
     hands = f" by {number_of(len(recorders), 'named recorder')}" if len(recorders) else ""
-    return [
+    told = [
         f"The survey holds {number_of(len(buttons), 'button record')} in "
         f"{number_of(sets, 'set')}, from {number_of(buttons['file'].nunique(), 'file')}{hands}.",
         "Matching buttons of one set are one piece of evidence, so that sets are counted.",
+    ]
+    return [*told, *_doubted_dates(buttons, keys)]
+
+
+def _doubted_dates(buttons: pd.DataFrame, keys: pd.Series) -> list[str]:
+    """Say how many sets have a date with a question mark, which counts like any other."""
+    codes, bases = coded_texts(buttons, "date_basis")
+    marked = np.array(["uncertain" in basis for basis in bases])[codes]
+    sets = keys[marked].nunique()
+    if not sets:
+        return []
+    have = "has a date" if sets == 1 else "have dates"
+    return [
+        f"{number_of(sets, 'set')} {have} marked as uncertain, with a question mark or a word. "
+        "They count by the years read: a set dated “1790s?” is among those dated within one "
+        "period, although it may be of another."
     ]
 
 

@@ -44,7 +44,10 @@ def test_few_sets_are_told_without_intervals():
         "Half of the 5 sets with a diameter are no larger than 18.0 mm (28 lines). The middle half "
         "lie between 16.8 and 20.2 mm."
     )
-    assert periods == "Too few sets for a median: early and late."
+    assert periods == (
+        "Too few sets for a median: early (3 sets dated within it, 16, 17 and 18 mm) and late (2 "
+        "sets dated within it, 20 and 21 mm)."
+    )
 
 
 def test_periods_with_a_median_stand_before_those_without():
@@ -53,6 +56,11 @@ def test_periods_with_a_median_stand_before_those_without():
         "Median diameters by period, with their 95 % intervals: early, 17.0 mm (5 sets, too few "
         "for an interval)."
     )
+    assert few == "Too few sets for a median: late (2 sets dated within it, 20 and 21 mm)."
+
+
+def test_periods_that_only_wide_dates_touch_are_told_without_sizes():
+    few = told(survey([15, 16, 17, 18, 19, 20], [], wide=2))[-1]
     assert few == "Too few sets for a median: late."
 
 
@@ -65,7 +73,12 @@ def test_enough_sets_are_told_with_what_chance_allows():
 
 
 def test_a_single_size_is_no_half_of_anything():
-    assert told(survey([16], [])) == ["Only 1 set has a diameter: too few to say what is usual."]
+    assert told(survey([16], [])) == [
+        "Only 1 set has a diameter, 16 mm: too few to say what is usual."
+    ]
+    assert told(survey([15.875], [18]))[0].startswith(
+        "Only 2 sets have a diameter, 15.9 and 18 mm:"
+    )
 
 
 def test_no_sizes_are_told_in_words():

@@ -169,3 +169,17 @@ def test_cautions_are_those_of_the_materials_and_those_that_always_hold(buttons)
 )
 def test_where_there_is_nothing_to_tell_it_is_said(told, says):
     assert told()[0].startswith(says)
+
+
+def test_dates_with_a_question_mark_are_told_by_sets():
+    buttons = pd.DataFrame(
+        {
+            "file": "a.csv",
+            "set_id": ["1", "1", "2", "3"],
+            "recorder": "Teal",
+            "date_basis": ["uncertain decade", "uncertain decade", "decade", None],
+        }
+    )
+    _, _, doubted = bs.study.survey_findings(buttons)
+    assert doubted.startswith("1 set has a date marked as uncertain, with a question mark")
+    assert len(bs.study.survey_findings(buttons.assign(date_basis="decade"))) == 2
