@@ -2,15 +2,14 @@
 
 Old buttons were covered anew. The cover that hides another button was put on after that button
 was made, so that the outer button cannot be earlier than the inner one. Where a survey's dates
-say so, one of the two dates is wrong, or the link is.
+say so, one of the two dates is wrong, or the link is. What a wording names was found out when
+the survey was read (`survey/links.py`); here only the numbers are followed.
 """
 
-import re
 from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
 from buttonstudy.schemes import rows
 from buttonstudy.study.evidence.columns import floats, texts
@@ -30,10 +29,9 @@ NESTED_COLUMNS = (
     "outer_not_before",
     "finding",
 )
-LINKED, NOT_FOUND, UNSURE, TOO_EARLY, ITSELF = (
+LINKED, NOT_LINKED, TOO_EARLY, ITSELF = (
     "linked",
-    "names no button of the survey",
-    "names more than one button",
+    "does not name exactly one button of its file",
     "outer button dated too early",
     "names itself, or one that lay inside it",
 )
@@ -47,7 +45,6 @@ _WHOLE_NUMBERS = (
     "outer_to",
     "outer_not_before",
 )
-_WORD = re.compile(r"[^\s,;:()\[\]]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +62,8 @@ def nested_records(buttons: pd.DataFrame) -> pd.DataFrame:
     Parameters
     ----------
     buttons
-        One row per button, with ``button_id`` and ``found_inside``, which holds the outer
-        button's number, by itself or in a few words. Numbers of the same file come first.
+        One row per button, with ``file``, ``button_id`` and ``found_inside``, which holds the
+        number of the outer button, of the same file, where the wording names exactly one.
 
     Returns
     -------
@@ -75,12 +72,12 @@ def nested_records(buttons: pd.DataFrame) -> pd.DataFrame:
         ``inner`` and ``outer`` (places in the survey, from 0; ``outer`` blank where not
         linked), their numbers and years, ``outer_not_before`` (the earliest year that the
         outer cover can have, which is the inner button's earliest) and ``finding``: "linked",
-        "names no button of the survey", "names more than one button", "outer button dated too
-        early" or "names itself, or one that lay inside it".
+        "does not name exactly one button of its file", "outer button dated too early" or "names
+        itself, or one that lay inside it".
 
     Examples
     --------
-    >>> buttons = pd.DataFrame({"button_id": ["A1", "A2"], "found_inside": [None, "inside A1"],
+    >>> buttons = pd.DataFrame({"button_id": ["A1", "A2"], "found_inside": [None, "A1"],
     ...     "year_from": [1800, 1830], "year_to": [1820, 1850]})
     >>> nested_records(buttons)[["inner_id", "outer_id", "finding"]].values.tolist()
     [['A2', 'A1', 'outer button dated too early']]
@@ -116,34 +113,23 @@ def _links(buttons: pd.DataFrame) -> list[_Link]:
     wording = texts(buttons, "found_inside")
     blank = {"", *(row["words"] for row in rows("blank_words"))}
     inner = [place for place, text in enumerate(wording) if _folded(text) not in blank]
-    numbers, files = texts(buttons, "button_id"), texts(buttons, "file")
-    by_number: dict[str, list[int]] = {}
-    for place, number in enumerate(numbers) if inner else ():
-        if number.strip():
-            by_number.setdefault(_folded(number), []).append(place)
-    named = {place: _named(wording[place], files[place], by_number, files) for place in inner}
-    outer_of = {place: found[0] for place, found in named.items() if len(found) == 1}
+    named = zip(texts(buttons, "file"), map(_folded, texts(buttons, "button_id")))
+    by_number: dict[tuple[str, str], list[int]] = {}
+    for place, number in enumerate(named if inner else ()):
+        by_number.setdefault(number, []).append(place)
+    files = texts(buttons, "file")
+    found = {place: by_number.get((files[place], _folded(wording[place])), []) for place in inner}
+    outer_of = {place: one[0] for place, one in found.items() if len(one) == 1}
     start, end = floats(buttons, "year_from"), floats(buttons, "year_to")
     links = []
-    for place, found in named.items():
+    for place in inner:
         outer = outer_of.get(place)
-        finding = UNSURE if found else NOT_FOUND
+        finding = NOT_LINKED
         if outer is not None:
             finding = TOO_EARLY if end[outer] < start[place] else LINKED
             finding = ITSELF if _in_a_ring(place, outer_of) else finding
         links.append(_Link(place, outer, finding))
     return links
-
-
-def _named(
-    text: str, file: str, by_number: dict[str, list[int]], files: NDArray[np.object_]
-) -> list[int]:
-    """Find the records that a wording names: the whole of it, else single words of it."""
-    whole = by_number.get(_folded(text), [])
-    words = [by_number.get(_folded(word.strip(".")), []) for word in _WORD.findall(text)]
-    found = whole or [place for places in words for place in places]
-    near = [place for place in found if files[place] == file]
-    return list(dict.fromkeys(near or found))
 
 
 def _in_a_ring(place: int, outer_of: dict[int, int]) -> bool:

@@ -3,6 +3,7 @@
 import pandas as pd
 import pytest
 
+import buttonstudy as bs
 from buttonstudy.study.one_button.nested import nested_records
 from buttonstudy.study.one_button.words import nested_findings, nested_sentence
 
@@ -18,15 +19,12 @@ def survey(*rows):
     [
         ("A1", "A1", "linked"),
         (" a1 ", "A1", "linked"),
-        ("inside button A1, under the silk", "A1", "linked"),
-        ("(A1).", "A1", "linked"),
-        ("A7", "", "names no button of the survey"),
-        ("an older one", "", "names no button of the survey"),
-        ("A1 or A2", "", "names more than one button"),
+        ("A7", "", "does not name exactly one button of its file"),
+        ("A1 or A2", "", "does not name exactly one button of its file"),
         ("A3", "A3", "names itself, or one that lay inside it"),
     ],
 )
-def test_a_wording_is_linked_where_it_names_one_button(wording, outer, finding):
+def test_a_number_is_linked_where_one_button_has_it(wording, outer, finding):
     buttons = survey(
         ("a", "A1", None, 1840, 1860),
         ("a", "A2", None, 1840, 1860),
@@ -42,11 +40,24 @@ def test_blanks_are_no_links(wording):
     assert nested_records(buttons).empty
 
 
-def test_numbers_of_the_same_file_come_first():
+def test_links_stay_within_their_file():
     buttons = survey(
-        ("b", "1", None, 1840, 1860), ("a", "1", None, 1840, 1860), ("a", "2", "1", 1800, 1820)
+        ("b", "1", None, 1840, 1860),
+        ("a", "1", None, 1840, 1860),
+        ("a", "2", "1", 1800, 1820),
+        ("c", "3", "1", 1800, 1820),
     )
-    assert nested_records(buttons)["outer"].tolist() == [1]
+    table = nested_records(buttons)
+    assert table["outer"].fillna(-1).tolist() == [1, -1]
+    twice = nested_records(buttons.assign(file="a"))
+    assert (twice["finding"] == "does not name exactly one button of its file").all()
+
+
+def test_a_wording_is_understood_when_the_survey_is_read(tmp_path):
+    path = tmp_path / "drawer.csv"
+    path.write_text('Number,Found inside\nA1,\nA2,"inside A1, under the silk"\nA3,A1 or A2\n')
+    table = nested_records(bs.load_survey(path).buttons)
+    assert table["outer_id"].tolist() == ["A1", ""]
 
 
 @pytest.mark.parametrize(
@@ -77,7 +88,7 @@ def test_links_are_told_in_sentences():
     said = [nested_sentence(row) for _, row in nested_records(buttons).iterrows()]
     assert said == [
         "A2 was found inside A1, whose cover so cannot be earlier than 1800.",
-        "A3 was found inside “A9”, which names no button of the survey.",
+        "A3 was found inside “A9”, which does not name exactly one button of its file.",
     ]
 
 
