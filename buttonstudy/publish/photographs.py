@@ -30,7 +30,7 @@ def copy_sought(
 
     A button that the survey does not have is left for the notebook to tell.
     """
-    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+    from buttonstudy.study.one_button.by_number import NoSuchButtonError, find_record
 
     button = parameters.get("button", "")
     if not button:

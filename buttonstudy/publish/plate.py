@@ -142,7 +142,7 @@ def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":
     """Take the records that were asked for, in the order asked for."""
     import pandas as pd
 
-    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+    from buttonstudy.study.one_button.by_number import NoSuchButtonError, find_record
 
     if not only:
         return buttons

@@ -78,7 +78,7 @@ def sought_record(buttons: "pd.DataFrame", button: str, within: str = "") -> int
     CallError
         As for `Sought.check`.
     """
-    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+    from buttonstudy.study.one_button.by_number import NoSuchButtonError, find_record
 
     try:
         return find_record(buttons, button, within)
@@ -88,7 +88,7 @@ def sought_record(buttons: "pd.DataFrame", button: str, within: str = "") -> int
 
 def _hint(buttons: "pd.DataFrame", button: str, places: Sequence[str]) -> str:
     """Say how to name one of several places, if there is one in which the number stands once."""
-    from buttonstudy.study.one_button.record import NoSuchButtonError, find_record
+    from buttonstudy.study.one_button.by_number import NoSuchButtonError, find_record
 
     for place in filter(None, places):
         try:

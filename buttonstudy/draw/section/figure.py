@@ -31,7 +31,7 @@ from buttonstudy.draw.section.words import (
 )
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import PrintSize, house_style, print_size
-from buttonstudy.study.one_button.record import find_record
+from buttonstudy.study.one_button.by_number import find_record
 
 __all__ = ["cross_section"]
 

@@ -30,7 +30,7 @@ from buttonstudy.draw.section.words import (
 )
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import SMALL_PT, PrintSize, house_style, print_size, print_sizes
-from buttonstudy.study.one_button.record import find_record
+from buttonstudy.study.one_button.by_number import find_record
 from buttonstudy.study.telling.words import listed, number_of
 
 if TYPE_CHECKING:

@@ -18,8 +18,8 @@ from buttonstudy.study.comparison.findings import (
     turning_findings,
     uncertainty_lines,
 )
+from buttonstudy.study.comparison.opening_words import opened_sentence
 from buttonstudy.study.comparison.periods import compare_periods
-from buttonstudy.study.comparison.words import opened_sentence
 from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.opening import opened_compared
 from buttonstudy.study.shares.reweighting import reweighted_estimates, with_visible_kind

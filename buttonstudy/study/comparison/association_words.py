@@ -1,13 +1,14 @@
-"""Says in plain sentences whether two features went together, in counts of sets."""
+"""Says whether two features went together, in counts of sets: in sentences and as a table."""
 
 from collections.abc import Sequence
 
+import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import count, field_label, listed, number_of, term_label
 
-__all__ = ["association_sentence", "tie_findings", "times"]
+__all__ = ["association_sentence", "tie_findings", "ties_in_words", "times"]
 
 
 def association_sentence(row: pd.Series, field: str, by: str) -> str:
@@ -102,3 +103,31 @@ def times(ratio: float) -> str:
     ('7.5', '0.14')
     """
     return f"{ratio:.1f}" if ratio >= 1 else f"{ratio:.2f}"
+
+
+def ties_in_words(ties: pd.DataFrame) -> pd.DataFrame:
+    """Tell how far features go together, as :mod:`.comparison.ties` estimates it."""
+    rows = [
+        {
+            "feature": f"{field_label(row['field']).capitalize()}: {term_label(row['term'])}",
+            "beside": f"{field_label(row['by'])} {term_label(row['group'])}",
+            "with it": _part(row["both"], row["group_only"]),
+            "without it": _part(row["term_only"], row["neither"]),
+            "odds, times as high": times(row["odds_ratio"]),
+            "chance allows": _open_span(row["low"], row["high"]),
+        }
+        for row in ties.to_dict("records")
+        if pd.notna(row["odds_ratio"])
+    ]
+    names = ["feature", "beside", "with it", "without it", "odds, times as high", "chance allows"]
+    return pd.DataFrame(rows, columns=names, dtype="str")
+
+
+def _part(having: float, lacking: float) -> str:
+    return f"{count(having)} of {count(having + lacking)}"
+
+
+def _open_span(low: float, high: float) -> str:
+    if np.isnan(low):
+        return "" if np.isnan(high) else f"up to {times(high)}"
+    return f"{times(low)} upwards" if np.isnan(high) else f"{times(low)} to {times(high)}"

@@ -10,12 +10,12 @@ import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.comparison.chosen import SURE
+from buttonstudy.study.comparison.opening_words import reweighted_sentence
+from buttonstudy.study.comparison.turning_words import turning_sentence
 from buttonstudy.study.comparison.words import (
     comparison_sentence,
     difference_sentence,
     estimate_lines,
-    reweighted_sentence,
-    turning_sentence,
 )
 from buttonstudy.study.telling.words import (
     count,

@@ -11,7 +11,6 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from buttonstudy.study.comparison.association_words import times
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -23,13 +22,11 @@ from buttonstudy.study.telling.words import (
 )
 
 __all__ = [
-    "at_least_in_words",
     "differences_in_words",
     "reweighted_in_words",
     "signed",
     "span_of_ten",
     "spans_in_words",
-    "ties_in_words",
     "turning_in_words",
 ]
 
@@ -137,55 +134,6 @@ def turning_in_words(turning: pd.DataFrame) -> pd.DataFrame:
     names = ["trait", "with it", "turned about", "chance allows", "share of the sets"]
     beyond = ["earliest", "before it, without", "latest", "after it, without"]
     return pd.DataFrame(rows, columns=[*names, *beyond], dtype="str")
-
-
-def ties_in_words(ties: pd.DataFrame) -> pd.DataFrame:
-    """Tell how far features go together, as :mod:`.comparison.ties` estimates it."""
-    rows = [
-        {
-            "feature": _named(row),
-            "beside": f"{field_label(row['by'])} {term_label(row['group'])}",
-            "with it": _part(row["both"], row["group_only"]),
-            "without it": _part(row["term_only"], row["neither"]),
-            "odds, times as high": times(row["odds_ratio"]),
-            "chance allows": _open_span(row["low"], row["high"]),
-        }
-        for row in ties.to_dict("records")
-        if pd.notna(row["odds_ratio"])
-    ]
-    names = ["feature", "beside", "with it", "without it", "odds, times as high", "chance allows"]
-    return pd.DataFrame(rows, columns=names, dtype="str")
-
-
-def at_least_in_words(at_least: pd.DataFrame) -> pd.DataFrame:
-    """Tell how many sets have so many or more, as :mod:`.shares.bounded_counts` estimates it."""
-    rows = [
-        {
-            "so many or more": f"{row['at_least']}",
-            "sets with a count or a bound": count(row["sets"]),
-            "certainly": count(row["fewest"]),
-            "possibly": count(row["most"]),
-            "most likely share": ""
-            if row["few"] or pd.isna(row["share"])
-            else per_cent(row["share"]),
-            "chance and bounds allow": _span(row, "low", "high"),
-        }
-        for row in at_least.to_dict("records")
-        if row["at_least"] > 1
-    ]
-    names = ["so many or more", "sets with a count or a bound", "certainly", "possibly"]
-    spans = ["most likely share", "chance and bounds allow"]
-    return pd.DataFrame(rows, columns=[*names, *spans], dtype="str")
-
-
-def _part(having: float, lacking: float) -> str:
-    return f"{count(having)} of {count(having + lacking)}"
-
-
-def _open_span(low: float, high: float) -> str:
-    if np.isnan(low):
-        return "" if np.isnan(high) else f"up to {times(high)}"
-    return f"{times(low)} upwards" if np.isnan(high) else f"{times(low)} to {times(high)}"
 
 
 def _estimate(row: dict[Hashable, Any]) -> str:

@@ -11,6 +11,12 @@ import math
 import pandas as pd
 
 from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.phrases import (
+    capital,
+    none_or_count,
+    possible_span,
+    trait_name,
+)
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -18,18 +24,13 @@ from buttonstudy.study.telling.words import (
     in_tenths,
     number_of,
     per_cent,
-    span_in_words,
     tenth_of,
-    term_label,
 )
 
 __all__ = [
     "comparison_sentence",
     "difference_sentence",
     "estimate_lines",
-    "opened_sentence",
-    "reweighted_sentence",
-    "turning_sentence",
 ]
 
 _NO_DATE = "without a date that can be placed"  # none, or one with an open end
@@ -45,20 +46,20 @@ def estimate_lines(row: pd.Series) -> tuple[str, str, str]:
         open. The second and third are empty where there is no estimate, the third also for all
         periods.
     """
-    name = _trait(row)
+    name = trait_name(row)
     every = row["kind"] == "all"
     place = "in this survey" if every else f"in this survey dated to {row['period']}"
     if pd.isna(row["estimate"]):
         return _nothing(row, place), "", ""
     if every:
         seen = f"Of {number_of(row['examined'], 'examined set')} {place}"
-        first = f"{seen}, {_some(row['with_term'])} had {name}"
+        first = f"{seen}, {none_or_count(row['with_term'])} had {name}"
     else:
         firm = number_of(row["dated_within"], "examined set")
         first = f"Of {firm} in this survey dated wholly within {row['period']}, "
-        first += f"{_some(row['with_term_within'])} had {name}"
+        first += f"{none_or_count(row['with_term_within'])} had {name}"
     held = f"{number_of(row['examined'], 'set')}" if every else "the sets dated as they are"
-    chance = f"{first}; with {held}, a share of {_span(row, 'low', 'high')} is possible."
+    chance = f"{first}; with {held}, a share of {possible_span(row, 'low', 'high')} is possible."
     return chance, _hidden(row), "" if every else _dating(row)
 
 
@@ -71,7 +72,7 @@ def comparison_sentence(row: pd.Series) -> str:
         How large, in counts and shares; how sure; what else could lie behind it.
     """
     if row["why"]:
-        name, why = _capital(_trait(row)), str(row["why"])
+        name, why = capital(trait_name(row)), str(row["why"])
         if pd.isna(row["shuffles"]):
             return f"{name}: periods cannot be compared. {why}"
         return f"{name}: {why[:1].lower()}{why[1:]} {_sure(row)}"
@@ -86,80 +87,8 @@ def comparison_sentence(row: pd.Series) -> str:
 def difference_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.comparison.differences.differences_between`."""
     if row["why"]:
-        return f"{_capital(_trait(row))}: the periods cannot be compared. {row['why']}"
+        return f"{capital(trait_name(row))}: the periods cannot be compared. {row['why']}"
     return _how_large(row)
-
-
-def turning_sentence(row: pd.Series) -> str:
-    """Say one row of :func:`buttonstudy.study.comparison.turning.turning_years`."""
-    name = _trait(row)
-    if not row["told"]:
-        first = f"When {name} came in or went out cannot be told. {row['why']}"
-    else:
-        levels = f"{in_tenths(row['share_before'])} to {in_tenths(row['share_after'])}"
-        first = (
-            f"In this survey {name} {row['direction']} about {row['turning_year']:.0f} (with the "
-            f"sets dated as they are, {row['low']:.0f} to {row['high']:.0f} is possible): its "
-            f"share went from {levels} of the sets."
-        )
-    return first if pd.isna(row["earliest_to"]) else f"{first} {_sure_showings(row)}"
-
-
-def reweighted_sentence(row: pd.Series) -> str:
-    """Say one row of :func:`buttonstudy.study.shares.reweighted.reweighted_shares`."""
-    name = _trait(row)
-    if not row["examined"]:
-        return f"No set in this survey was examined for {field_label(row['field'])}."
-    first = (
-        f"Of {number_of(row['examined'], 'examined set')} in this survey, "
-        f"{_some(row['with_term'])} had {name}."
-    )
-    if row["why"]:
-        return f"{first} {row['why']} {_of_others(row)}"
-    share = in_tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
-    return (
-        f"{first} With each visible kind counted by how many sets of it there are, not by how many "
-        f"were examined, the share of all {number_of(row['sets'], 'set')} is most likely {share}; "
-        f"{_span(row, 'low', 'high')} is possible."
-    )
-
-
-def opened_sentence(table: pd.DataFrame) -> str:
-    """Say a table of :func:`buttonstudy.study.shares.opening.opened_compared`."""
-    if table.empty:
-        return "Opened and unopened sets cannot be compared: this survey does not have both."
-    differing = table[table["differs"]]
-    if differing.empty:
-        return (
-            f"Opened and unopened sets were compared in {number_of(len(table), 'visible trait')}; "
-            "no difference is larger than chance would make. Some may be there all the same."
-        )
-    largest = differing.iloc[int(differing["difference"].abs().to_numpy().argmax())]
-    return (
-        f"Opened and unopened sets differ in {len(differing)} of "
-        f"{number_of(len(table), 'visible trait')}, most in {_trait(largest)}: "
-        f"{count(largest['opened_with'])} of {number_of(largest['opened'], 'opened set')} against "
-        f"{count(largest['unopened_with'])} of {number_of(largest['unopened'], 'unopened set')}. "
-        "What the opened sets hold cannot stand for all sets without being reweighted."
-    )
-
-
-def _of_others(row: pd.Series) -> str:
-    """Say the share of the sets of which something was examined, and the range for all."""
-    share = row["covered_estimate"]
-    told = in_tenths(share) if row["few"] else per_cent(share)
-    return (
-        f"Of the other {number_of(row['covered'], 'set')} most likely {told} have it; the share of "
-        f"all sets may be {_span(row, 'low', 'high')}."
-    )
-
-
-def _trait(row: pd.Series) -> str:
-    return f"{field_label(str(row['field']))} “{term_label(str(row['term']))}”"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _nothing(row: pd.Series, place: str) -> str:
@@ -169,21 +98,13 @@ def _nothing(row: pd.Series, place: str) -> str:
         where = _NO_DATE if row["kind"] == "undated" else where
         return f"No set {where} was examined for {field_label(str(row['field']))}."
     which = _NO_DATE if row["kind"] == "undated" else "dated outside the periods"
-    return f"{_capital(number_of(row['examined'], 'examined set'))} {which}: of no use to a period."
-
-
-def _some(number: float) -> str:
-    return "none" if number == 0 else count(number)
-
-
-def _span(row: pd.Series, low: str, high: str) -> str:
-    return span_in_words(row[low], row[high], bool(row["few"]))
+    return f"{capital(number_of(row['examined'], 'examined set'))} {which}: of no use to a period."
 
 
 def _hidden(row: pd.Series) -> str:
     if row["without_answer"] <= 1e-6:
         return "Every one of these sets has a clear answer."
-    unknown = _capital(number_of(row["without_answer"], "set"))
+    unknown = capital(number_of(row["without_answer"], "set"))
     if row["few"]:
         span = in_ten(row["if_none"], row["if_all"])
         return f"{unknown} without a clear answer could make that share anything from {span}."
@@ -199,7 +120,7 @@ def _dating(row: pd.Series) -> str:
         return str(row["why"])
     if row["dating_high"] - row["dating_low"] < 1e-6:
         return "The dates of these sets leave nothing open."
-    span = _span(row, "dating_low", "dating_high")
+    span = possible_span(row, "dating_low", "dating_high")
     return (
         f"The true years of the sets with wide dates could make the share {span} among these very "
         "sets."
@@ -215,17 +136,18 @@ def _how_large(row: pd.Series) -> str:
         return f"{_two_counts(row)} {wide} {_size(row, 'of')}"
     firm = f"{row['earlier_sets']} and {row['later_sets']} examined sets"
     return (
-        f"{_capital(_trait(row))}, {row['earlier']} and {row['later']}: by the estimate, "
+        f"{capital(trait_name(row))}, {row['earlier']} and {row['later']}: by the estimate, "
         f"{_size(row, 'of').removesuffix('.')}; only {firm} are dated wholly within these periods."
     )
 
 
 def _two_counts(row: pd.Series) -> str:
     """Give the two periods' firmly dated counts."""
+    earlier, later = (none_or_count(row[f"{end}_with_term"]) for end in ("earlier", "later"))
     return (
         f"Of {number_of(row['earlier_sets'], 'examined set')} in this survey dated wholly within "
-        f"{row['earlier']}, {_some(row['earlier_with_term'])} had {_trait(row)}; of "
-        f"{count(row['later_sets'])} within {row['later']}, {_some(row['later_with_term'])}."
+        f"{row['earlier']}, {earlier} had {trait_name(row)}; of {count(row['later_sets'])} within "
+        f"{row['later']}, {later}."
     )
 
 
@@ -274,25 +196,3 @@ def _still_open(row: pd.Series) -> str:
         f"That is no proof that periods are alike: a difference of up to {in_tenths(furthest)} "
         "could still be there."
     )
-
-
-def _sure_showings(row: pd.Series) -> str:
-    """Say which sets surely show the trait first and last, and what lies beyond them."""
-    return (
-        f"The earliest sure showing is a set dated {_years(row, 'earliest')} "
-        f"({_beyond(row['lacking_before'], 'earlier')}); the latest is one dated "
-        f"{_years(row, 'latest')} ({_beyond(row['lacking_after'], 'later')})."
-    )
-
-
-def _years(row: pd.Series, which: str) -> str:
-    first, last = row[f"{which}_from"], row[f"{which}_to"]
-    return f"{first}" if first == last else f"{first}–{last}"
-
-
-def _beyond(lacking: int, way: str) -> str:
-    if lacking == 0:
-        return f"no examined set is dated wholly {way}"
-    if lacking == 1:
-        return f"the one examined set dated wholly {way} lacks it"
-    return f"all {lacking} examined sets dated wholly {way} lack it"

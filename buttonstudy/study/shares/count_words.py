@@ -1,4 +1,7 @@
-"""Says in plain sentences what bounded counts tell, with the plain fewest and most beside."""
+"""Says what bounded counts tell, with the plain fewest and most beside."""
+
+from collections.abc import Hashable, Mapping
+from typing import Any
 
 import pandas as pd
 
@@ -9,9 +12,10 @@ from buttonstudy.study.telling.words import (
     number_of,
     per_cent,
     range_of,
+    span_in_words,
 )
 
-__all__ = ["at_least_findings", "at_least_sentence"]
+__all__ = ["at_least_findings", "at_least_in_words", "at_least_sentence"]
 
 
 def at_least_sentence(row: pd.Series, field: str = "cover_layers") -> str:
@@ -89,3 +93,30 @@ def _number(row: pd.Series) -> str:
         return f"with {row['low']} or more"
     same = row["low"] == row["high"]
     return f"with {row['low']}" if same else f"with {row['low']} to {row['high']}"
+
+
+def at_least_in_words(at_least: pd.DataFrame) -> pd.DataFrame:
+    """Tell how many sets have so many or more, as :mod:`.shares.bounded_counts` estimates it."""
+    rows = [
+        {
+            "so many or more": f"{row['at_least']}",
+            "sets with a count or a bound": count(row["sets"]),
+            "certainly": count(row["fewest"]),
+            "possibly": count(row["most"]),
+            "most likely share": ""
+            if row["few"] or pd.isna(row["share"])
+            else per_cent(row["share"]),
+            "chance and bounds allow": _reach(row),
+        }
+        for row in at_least.to_dict("records")
+        if row["at_least"] > 1
+    ]
+    names = ["so many or more", "sets with a count or a bound", "certainly", "possibly"]
+    spans = ["most likely share", "chance and bounds allow"]
+    return pd.DataFrame(rows, columns=[*names, *spans], dtype="str")
+
+
+def _reach(row: Mapping[Hashable, Any]) -> str:
+    if pd.isna(row["low"]) or pd.isna(row["high"]):
+        return ""
+    return span_in_words(row["low"], row["high"], bool(row["few"]))

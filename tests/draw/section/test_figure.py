@@ -7,7 +7,7 @@ import pytest
 
 from buttonstudy import draw
 from buttonstudy.draw.style import print_size
-from buttonstudy.study.one_button.record import NoSuchButtonError
+from buttonstudy.study.one_button.by_number import NoSuchButtonError
 
 LONG = "cloth of many colours, wound over a former of uncertain stuff and sewn through twice"
 WORD = "Posamentenknopfmacherhandwerkszeugkastenschlossschraubenschluesselaufbewahrungsort"

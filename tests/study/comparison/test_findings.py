@@ -6,6 +6,7 @@ import pandas as pd
 import pytest
 
 from buttonstudy.schemes import period_scheme
+from buttonstudy.study.comparison.association_words import ties_in_words
 from buttonstudy.study.comparison.chosen import surest_first, terms_to_compare, turning_of_surest
 from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.findings import (
@@ -19,15 +20,14 @@ from buttonstudy.study.comparison.findings import (
 from buttonstudy.study.comparison.otherwise import comparison_sensitivity, tie_sensitivity
 from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.reading_tables import (
-    at_least_in_words,
     differences_in_words,
     reweighted_in_words,
     spans_in_words,
-    ties_in_words,
     turning_in_words,
 )
 from buttonstudy.study.comparison.ties import ties_of
 from buttonstudy.study.shares.bounded_counts import counts_at_least
+from buttonstudy.study.shares.count_words import at_least_in_words
 from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.otherwise import share_sensitivity
 from buttonstudy.study.shares.reweighting import reweighted_estimates

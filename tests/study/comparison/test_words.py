@@ -4,15 +4,14 @@ import pytest
 
 from buttonstudy.schemes import period_scheme
 from buttonstudy.study.comparison.differences import differences_between
+from buttonstudy.study.comparison.opening_words import opened_sentence, reweighted_sentence
 from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.turning import turning_years
+from buttonstudy.study.comparison.turning_words import turning_sentence
 from buttonstudy.study.comparison.words import (
     comparison_sentence,
     difference_sentence,
     estimate_lines,
-    opened_sentence,
-    reweighted_sentence,
-    turning_sentence,
 )
 from buttonstudy.study.shares.latent import estimated_shares
 from buttonstudy.study.shares.opening import opened_compared

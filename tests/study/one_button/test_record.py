@@ -3,12 +3,8 @@
 import pandas as pd
 import pytest
 
-from buttonstudy.study.one_button.record import (
-    NoSuchButtonError,
-    find_record,
-    record_findings,
-    record_table,
-)
+from buttonstudy.study.one_button.by_number import NoSuchButtonError, find_record
+from buttonstudy.study.one_button.record import record_findings, record_table
 
 BUTTONS = pd.DataFrame(
     {
