@@ -10,6 +10,7 @@ import pandas as pd
 from buttonstudy.schemes import cautions_for
 from buttonstudy.study.evidence.columns import coded_texts
 from buttonstudy.study.evidence.sets import set_keys
+from buttonstudy.study.telling.commonest import commonest_words
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -71,9 +72,14 @@ def precision_findings(table: pd.DataFrame) -> list[str]:
     if table.empty:
         return ["No diameter was read, so nothing can be said of precision."]
     by_step = table.groupby("step", sort=False)["buttons"].sum()
+    read = number_of(int(by_step.sum()), "button")
+    commonest = by_step[by_step == by_step.max()]
+    number = number_of(int(by_step.max()), "button")
+    steps = listed(str(step) for step in commonest.index)
     return [
-        f"Diameters of {number_of(int(by_step.sum()), 'button')} were read; the commonest step was "
-        f"{by_step.idxmax()} ({number_of(int(by_step.max()), 'button')}).",
+        f"Diameters of {read} were read; the commonest step was {steps} ({number})."
+        if len(commonest) == 1
+        else f"Diameters of {read} were read; the commonest steps were {steps} ({number} each).",
         "A pattern finer than about twice a step cannot be seen in sizes read to that step.",
     ]
 
@@ -83,11 +89,12 @@ def class_findings(counts: pd.DataFrame) -> list[str]:
     classed = counts[(counts["size_class"] != "no size") & (counts["sets"] > 0)]
     if classed.empty:
         return ["No set could be given a size class."]
-    top = classed.sort_values("sets", ascending=False).iloc[0]
     total, edge = float(classed["sets"].sum()), float(classed["borderline_sets"].sum())
+    names = classed["size_class"].astype(str).tolist()
+    counts = classed["sets"].astype(float).tolist()
+    commonest = commonest_words(names, counts, number_of(total, "set"))
     return [
-        f"The commonest size class is {top['size_class']}, with {count(float(top['sets']))} of "
-        f"{number_of(total, 'set')}.",
+        f"Commonest among the size classes: {commonest}.",
         f"The readings of {number_of(edge, 'set')} reach over the edge of a class, so that their "
         "class is not sure."
         if edge

@@ -7,6 +7,7 @@ sets without an answer could change is said once, for all sets, beside the share
 import pandas as pd
 
 from buttonstudy.schemes import limit
+from buttonstudy.study.telling.commonest import alike_most, commonest_words
 from buttonstudy.study.telling.words import (
     count,
     field_label,
@@ -42,7 +43,7 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     common = common.sort_values("with_term", ascending=False, kind="stable").head(_TERMS_TOLD)
     told = [_examined(whole.iloc[0], label), _commonest_terms(common), _bounds(common)]
     commonest = [
-        f"{period}, {_term(_commonest(group))} ({_of(_commonest(group))})"
+        f"{period}, {_commonest(group)}"
         for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
         if group["with_term"].max() >= 1 and _enough(group)
     ]
@@ -68,8 +69,11 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
     one_term = table[table["term"] == table["term"].iloc[0]]
     sets = one_term.loc[one_term["kind"] == "all", "sets"].sum()
     examined = one_term.loc[one_term["kind"] == "group", "examined"].sum()
-    best = [_commonest(group) for _, group in groups.groupby("group", sort=False) if _enough(group)]
-    told = [f"“{term_label(str(row['group']))}”: {_term(row)} ({_crossed(row)})" for row in best]
+    told = [
+        f"“{term_label(str(name))}”: {_crossed(group)}"
+        for name, group in groups.groupby("group", sort=False)
+        if _enough(group)
+    ]
     return [
         f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
         f"{label} and {other}.",
@@ -111,9 +115,14 @@ def _bounds(rows: pd.DataFrame) -> str:
     )
 
 
-def _crossed(row: pd.Series) -> str:
+def _crossed(group: pd.DataFrame) -> str:
+    """Name a group's commonest term, with its share if there are enough sets and no tie."""
+    places = alike_most(group["with_term"].tolist())
+    row = group.iloc[places[0]]
+    if len(places) > 1 or row["few"]:
+        return _commonest(group, number_of(row["examined"], "set"))
     counts = f"{count(row['with_term'])} of {number_of(row['examined'], 'set')}"
-    return counts if row["few"] else f"{counts}; {_share(row, spelt=True)}"
+    return f"{_term(row)} ({counts}; {_share(row, spelt=True)})"
 
 
 def _share(row: pd.Series, *, spelt: bool) -> str:
@@ -126,12 +135,11 @@ def _enough(group: pd.DataFrame) -> bool:
     return bool(group["examined"].max() >= limit("commonest-fewest-examined") - _NEGLIGIBLE)
 
 
-def _commonest(group: pd.DataFrame) -> pd.Series:
-    return group.iloc[int(group["with_term"].to_numpy().argmax())]
-
-
-def _of(row: pd.Series) -> str:
-    return f"{count(float(row['with_term']))} of {count(float(row['examined']))}"
+def _commonest(group: pd.DataFrame, of: str = "") -> str:
+    """Name a group's commonest terms with their count, of the sets examined."""
+    names = [_term(row) for _, row in group.iterrows()]
+    examined = of or count(float(group["examined"].iloc[0]))
+    return commonest_words(names, group["with_term"].tolist(), examined)
 
 
 def _term(row: pd.Series) -> str:

@@ -51,7 +51,7 @@ def test_the_commonest_step_is_counted_over_all_hands():
 def test_size_classes_are_told_with_what_is_borderline(buttons):
     told = bs.study.class_findings(bs.study.size_class_counts(buttons))
     assert told == [
-        "The commonest size class is small, with 4 of 7 sets.",
+        "Commonest among the size classes: small (4 of 7 sets).",
         "The readings of 1 set reach over the edge of a class, so that their class is not sure.",
     ]
 
@@ -183,3 +183,15 @@ def test_dates_with_a_question_mark_are_told_by_sets():
     _, _, doubted = bs.study.survey_findings(buttons)
     assert doubted.startswith("1 set has a date marked as uncertain, with a question mark")
     assert len(bs.study.survey_findings(buttons.assign(date_basis="decade"))) == 2
+
+
+def test_steps_and_classes_that_are_as_common_are_named_together():
+    steps = pd.DataFrame({"step": ["1 mm", "0.1 mm", "1/8 in"], "buttons": [12, 12, 3]})
+    assert bs.study.precision_findings(steps)[0] == (
+        "Diameters of 27 buttons were read; the commonest steps were 1 mm and 0.1 mm "
+        "(12 buttons each)."
+    )
+    classes = {"size_class": ["small", "medium"], "sets": [4.2, 4.0], "borderline_sets": [0, 0]}
+    assert bs.study.class_findings(pd.DataFrame(classes))[0] == (
+        "Commonest among the size classes: small and medium (about 4 each of about 8 sets)."
+    )

@@ -72,3 +72,30 @@ def test_one_field_beside_another_is_told_in_one_sentence() -> None:
         "The commonest hole fill by mould material: “wood”: “thread” (20 of 32 sets; "
         "62 %, 95 % interval 45 to 77 %).",
     ]
+
+
+def commonest(**counts: int) -> str:
+    return told(**counts)[-1].removeprefix("Commonest among the examined sets of each period: ")
+
+
+def test_an_exact_tie_is_never_told_as_one_winner() -> None:
+    assert commonest(silk=6, wool=6, linen=5) == "Middle years, “silk” and “wool” (6 each of 17)."
+
+
+def test_of_many_alike_none_stands_out() -> None:
+    assert commonest(a=2, b=2, c=2, d=2) == "Middle years, none stands out (4 with 2 each of 8)."
+
+
+def test_counts_that_are_told_alike_are_named_together() -> None:
+    buttons = pd.DataFrame(
+        {
+            "set_id": ["1", "1", "1", "2", "3", "4", "5", "6", "7"],
+            "hole_fill": ["wax", "open", "open", "wax", "wax", "felt", "felt", "open", "paper"],
+            "mould_material": "bone",
+        }
+    )
+    crossed = shares_crossed(buttons, "hole_fill", "mould_material")
+    assert crossed_findings(crossed, "hole_fill", "mould_material")[1] == (
+        "The commonest hole fill by mould material: “bone”: “wax”, “felt” and “open” "
+        "(about 2 each of 7 sets)."
+    )
