@@ -91,8 +91,8 @@ def class_findings(counts: pd.DataFrame) -> list[str]:
         return ["No set could be given a size class."]
     total, edge = float(classed["sets"].sum()), float(classed["borderline_sets"].sum())
     names = classed["size_class"].astype(str).tolist()
-    counts = classed["sets"].astype(float).tolist()
-    commonest = commonest_words(names, counts, number_of(total, "set"))
+    sets = classed["sets"].astype(float).tolist()
+    commonest = commonest_words(names, sets, number_of(total, "set"))
     return [
         f"Commonest among the size classes: {commonest}.",
         f"The readings of {number_of(edge, 'set')} reach over the edge of a class, so that their "
