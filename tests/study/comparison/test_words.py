@@ -4,7 +4,6 @@ import pytest
 
 from buttonstudy.schemes import period_scheme
 from buttonstudy.study.comparison.differences import differences_between
-from buttonstudy.study.comparison.opening_words import opened_sentence, reweighted_sentence
 from buttonstudy.study.comparison.periods import compare_periods
 from buttonstudy.study.comparison.turning import turning_years
 from buttonstudy.study.comparison.turning_words import turning_sentence
@@ -14,8 +13,6 @@ from buttonstudy.study.comparison.words import (
     estimate_lines,
 )
 from buttonstudy.study.shares.latent import estimated_shares
-from buttonstudy.study.shares.opening import opened_compared
-from buttonstudy.study.shares.reweighted import reweighted_shares
 from buttonstudy.study.shares.traits import estimate_traits
 from buttonstudy.study.telling.words import in_ten
 
@@ -205,84 +202,6 @@ def test_hardly_any_securely_dated_sets_do_not_lead() -> None:
         "Hole fill “none”, 1800–1819 and 1860–1879: by the estimate, of every 10 sets about 8 more "
         "had it in 1860–1879 (with the sets dated as they are, 5 to 10 more is possible); only 1 "
         "and 3 examined sets are dated wholly within these periods."
-    )
-
-
-TURN = {
-    "field": "attachment",
-    "term": "thread shank",
-    "told": True,
-    "direction": "came in",
-    "turning_year": 1841.0,
-    "low": 1828.0,
-    "high": 1853.0,
-    "share_before": 0.02,
-    "share_after": 0.81,
-    "earliest_from": 1830,
-    "earliest_to": 1839,
-    "lacking_before": 50,
-    "latest_from": 1899,
-    "latest_to": 1899,
-    "lacking_after": 0,
-    "why": "",
-}
-
-
-def test_a_turning_year_stands_beside_the_sets_that_show_it() -> None:
-    assert turning_sentence(row(TURN)) == (
-        "In this survey attachment “thread shank” came in about 1841 (with the sets dated as they "
-        "are, 1828 to 1853 is possible): its share went from fewer than 1 in 20 to about 8 in 10 of the "
-        "sets. The earliest sure showing is a set dated 1830–1839 (all 50 examined sets dated "
-        "wholly earlier lack it); the latest is one dated 1899 (no examined set is dated wholly "
-        "later)."
-    )
-
-
-def test_an_untold_turning_year_says_why() -> None:
-    untold = row(TURN, told=False, why="Too few.", lacking_before=1)
-    assert turning_sentence(untold).startswith(
-        "When attachment “thread shank” came in or went out cannot be told. Too few. The earliest"
-    )
-    assert "(the one examined set dated wholly earlier lacks it)" in turning_sentence(untold)
-    nobody = row(TURN, told=False, why="Nobody looked.", earliest_to=pd.NA)
-    assert turning_sentence(nobody).endswith("cannot be told. Nobody looked.")
-
-
-def test_reweighted_shares_say_what_was_counted(adversarial) -> None:
-    table = reweighted_shares(
-        adversarial.opened_cards(2), "hole_fill", ["cover_material"], ["thread"]
-    )
-    assert reweighted_sentence(table.iloc[0]) == (
-        "Of 47 examined sets in this survey, 12 had hole fill “thread”. With each visible kind "
-        "counted by how many sets of it there are, not by how many were examined, the share of all "
-        "120 sets is most likely 50 %; 32 to 62 % is possible."
-    )
-    few = row(dict(table.iloc[0]), few=True)
-    assert reweighted_sentence(few).endswith(
-        "is most likely about 5 in 10; 3 to 7 in 10 is possible."
-    )
-    uncovered = row(dict(table.iloc[0]), why="Nothing was examined of “silk”.", few=True)
-    assert reweighted_sentence(uncovered).endswith(
-        "Nothing was examined of “silk”. Of the other 120 sets most likely about 5 in 10 have it; "
-        "the share of all sets may be 3 to 7 in 10."
-    )
-    nobody = row(dict(table.iloc[0]), examined=0)
-    assert reweighted_sentence(nobody) == "No set in this survey was examined for hole fill."
-
-
-def test_opened_and_unopened_sets(adversarial) -> None:
-    table = opened_compared(adversarial.opened_cards(2))
-    assert opened_sentence(table) == (
-        "Opened and unopened sets differ in 2 of 2 visible traits, most in cover material “felt”: "
-        "40 of 47 opened sets against 20 of 73 unopened sets. What the opened sets hold cannot "
-        "stand for all sets without being reweighted."
-    )
-    assert opened_sentence(table.assign(differs=False)) == (
-        "Opened and unopened sets were compared in 2 visible traits; no difference is larger than "
-        "chance would make. Some may be there all the same."
-    )
-    assert opened_sentence(table[:0]) == (
-        "Opened and unopened sets cannot be compared: this survey does not have both."
     )
 
 
