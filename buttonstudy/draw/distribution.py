@@ -17,14 +17,13 @@ from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
 from buttonstudy.schemes import units
 from buttonstudy.study.sizes.counts import PRECISIONS
-from buttonstudy.study.telling.words import count, field_label, listed, number_of
+from buttonstudy.study.telling.words import NOTHING, count, field_label, listed, number_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 __all__ = ["size_distribution"]
 
-_NOTHING = 1e-6
 _INKS = ("deep", "sky", "pale")
 _TICKS_MM = 4.0
 _PLOT_SHARE = 0.5
@@ -49,10 +48,10 @@ def size_distribution(
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     name = f"{field_label(field)}-distribution".replace(" ", "-")
-    if table.empty or table["sets"].sum() <= _NOTHING:
+    if table.empty or table["sets"].sum() <= NOTHING:
         return not_drawn(name, f"no button has a {field_label(field)}")
     held = table.groupby("precision")["sets"].sum()
-    groups = [group for group in PRECISIONS if held.get(group, 0) > _NOTHING]
+    groups = [group for group in PRECISIONS if held.get(group, 0) > NOTHING]
     key = [
         KeyEntry(ink(_INKS[PRECISIONS.index(group)]), f"{group}: {number_of(held[group], 'set')}")
         for group in groups
@@ -123,7 +122,7 @@ def _distribution_words(
         f"over the sizes that it allows, and the buttons of a set share its weight."
     )
     by_line = table.groupby("lines")["sets"].sum()
-    filled = table.loc[table["sets"] > _NOTHING, "lines"]
+    filled = table.loc[table["sets"] > NOTHING, "lines"]
     low, high, tallest = int(filled.min()), int(filled.max()), int(str(by_line.idxmax()))
     line = float(units()["lines"])
     alt = (

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from buttonstudy.draw.style import MM_PER_POINT, Ink, ink
 from buttonstudy.schemes import limit
+from buttonstudy.study.telling.words import NOTHING
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -12,7 +13,6 @@ if TYPE_CHECKING:
 __all__ = ["BAR_MM", "bar", "edge_pt", "whole"]
 
 BAR_MM = 2.2
-_NOTHING = 1e-6
 
 
 def whole(number: float) -> int:
@@ -39,7 +39,7 @@ def edge_pt() -> float:
 
 def bar(axes: "Axes", middle: float, start: float, length: float, fill: Ink) -> None:
     """Draw one piece of a horizontal bar; nothing if it has no length."""
-    if length > _NOTHING:
+    if length > NOTHING:
         axes.barh(
             middle,
             length,

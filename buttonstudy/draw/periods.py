@@ -19,12 +19,10 @@ from buttonstudy.draw.row_labels import labelled, left_out_words, ruled, split_r
 from buttonstudy.draw.scales import count_scale, fitting_step, ticks_between
 from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
-from buttonstudy.study.telling.words import count, number_of
+from buttonstudy.study.telling.words import HALF_A_SET, NOTHING, count, number_of
 
 __all__ = ["periods_figure"]
 
-_NOTHING = 1e-6
-_VISIBLE = 0.5
 _TICKS_MM = 4.0
 _MOST_LINES = 80
 _LINES_MM = 34.0
@@ -57,7 +55,7 @@ def periods_figure(
     rows = labelled(table, "period")
     rows = rows[rows["kind"] != "all"]
     rows["label"] = [_label(row) for row in rows.to_dict("records")]
-    if not (rows.loc[rows["kind"] == "period", "sets"] > _NOTHING).any():
+    if not (rows.loc[rows["kind"] == "period", "sets"] > NOTHING).any():
         return not_drawn(name, "no set has a date within the periods")
     note = f"Periods: {scheme}. " if scheme else ""
     note += "Right: sets, and those dated wholly within the period."
@@ -89,7 +87,7 @@ def _label(row: dict[Hashable, Any]) -> str:
 
 
 def _figures(row: dict[Hashable, Any]) -> str:
-    under = 0 < row["sets"] < _VISIBLE
+    under = 0 < row["sets"] < HALF_A_SET
     told = "under 1" if under else f"{whole(row['sets'])}"
     return f"{told} ({row['dated_within']} within)" if row["kind"] == "period" else told
 
@@ -147,9 +145,9 @@ def _words(title: str, table: pd.DataFrame, spans: pd.DataFrame, plan: Plan) -> 
         f"allows, which describes the record and makes sudden changes look slow. Half of the "
         f"dates are {median:.0f} years long or less."
     ]
-    if by_kind["undated"] > _NOTHING:
+    if by_kind["undated"] > NOTHING:
         parts.append(f"{number_of(by_kind['undated'], 'set')} without a date that can be placed.")
-    if by_kind["outside"] > _NOTHING:
+    if by_kind["outside"] > NOTHING:
         outside = number_of(by_kind["outside"], "set's worth", "sets' worth")
         parts.append(f"{outside[:1].upper()}{outside[1:]} of dates lies outside the periods.")
     if len(spans) > _MOST_LINES:
@@ -158,6 +156,6 @@ def _words(title: str, table: pd.DataFrame, spans: pd.DataFrame, plan: Plan) -> 
     told = "; ".join(
         f"{row['period']} {count(row['sets'])}, {row['dated_within']} wholly within"
         for row in table[table["kind"] == "period"].to_dict("records")
-        if row["sets"] > _NOTHING
+        if row["sets"] > NOTHING
     )
     return " ".join(parts), f"{title}. Sets by period: {told}."

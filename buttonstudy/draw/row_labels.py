@@ -5,12 +5,10 @@ import pandas as pd
 from buttonstudy.draw.lettering import has_gaps, shortened
 from buttonstudy.study.evidence.dating import ALL_PERIODS, OUTSIDE, UNDATED
 from buttonstudy.study.shares.crossed import ALL_GROUPS
-from buttonstudy.study.telling.words import number_of, term_label
+from buttonstudy.study.telling.words import HALF_A_SET, NOTHING, number_of, term_label
 
 __all__ = ["labelled", "left_out_words", "period_words", "ruled", "split_rows", "with_years"]
 
-_NOTHING = 1e-6
-_VISIBLE = 0.5
 _PLAIN = ("period", "group")
 _LABELS = {
     ALL_PERIODS: "All sets",
@@ -39,7 +37,7 @@ def labelled(table: pd.DataFrame, names: str, *, by_years: bool = False) -> pd.D
     by_name = table.groupby(names, sort=False)["sets"].max()
     kinds = table.drop_duplicates(names)["kind"].isin(_PLAIN).to_numpy()
     most = by_name[kinds].max()
-    least = _VISIBLE if most >= _VISIBLE else _NOTHING
+    least = HALF_A_SET if most >= HALF_A_SET else NOTHING
     held_by = (by_name >= least).to_numpy() & kinds
     within = (held_by.cumsum() > 0) & (held_by[::-1].cumsum()[::-1] > 0)
     kept = by_name.index[within | ((by_name >= least).to_numpy() & ~kinds)]

@@ -29,6 +29,8 @@ from buttonstudy.draw.shown_terms import (
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.telling.words import (
+    HALF_A_SET,
+    NOTHING,
     WIDE_DATES_SHARED,
     field_label,
     listed,
@@ -41,8 +43,6 @@ from buttonstudy.study.telling.words import (
 
 __all__ = ["crossed_figure", "shares_figure"]
 
-_NOTHING = 1e-6
-_VISIBLE = 0.5
 _MOST_NAMED = 40
 
 
@@ -137,7 +137,7 @@ def _figure(
     source: str,
     words: list[str],
 ) -> Drawn:
-    if rows.empty or not (rows["examined"] > _NOTHING).any():
+    if rows.empty or not (rows["examined"] > NOTHING).any():
         return not_drawn(name, f"no set was examined for {field_label(field)}")
     every = list(dict.fromkeys(rows["term"]))
     by_term = {term: rows[rows["term"] == term] for term in every}
@@ -206,10 +206,10 @@ def _figures(having: float, examined: float, sets: float) -> str:
 def _note(rows: pd.DataFrame, width_mm: float) -> str:
     """Explain only what this figure shows."""
     parts = ["Right: sets with it, of those examined"]
-    unanswered = (rows["sets"] - rows["examined"]) >= _VISIBLE
+    unanswered = (rows["sets"] - rows["examined"]) >= HALF_A_SET
     if unanswered.any():
         parts[0] += " (+ unanswered)"
-    examined = rows["examined"] > _NOTHING
+    examined = rows["examined"] > NOTHING
     if (examined & ~rows["few"]).any():
         parts.append(f"Dot and line: share, {limit('confidence'):.0f} % interval")
     if (examined & ~rows["few"] & unanswered).any():
@@ -223,7 +223,7 @@ def _caption(title: str, rows: pd.DataFrame, words: Sequence[str]) -> list[str]:
     overall = rows[rows["kind"] == "all"].iloc[0]
     examined = number_of(overall["examined"], "set")
     parts = [f"{title}: {examined} examined of {overall['sets']:.0f} in this survey.", *words]
-    if not rows.loc[rows["examined"] > _NOTHING, "few"].all():
+    if not rows.loc[rows["examined"] > NOTHING, "few"].all():
         parts.append(wilson_words())
     return [*parts, *(period_words(rows) if "year_from" in rows else [])]
 
@@ -239,6 +239,6 @@ def _alt_text(title: str, by_term: dict[str, pd.DataFrame], shown: Sequence[str]
 
 def _row_in_words(row: dict[Hashable, float]) -> str:
     words = f"{row['label']} {whole(row['with_term'])} of {whole(row['examined'])}"
-    if row["few"] or row["examined"] <= _NOTHING:
+    if row["few"] or row["examined"] <= NOTHING:
         return words
     return f"{words} ({per_cent(row['share'])}, {range_of(row['low'], row['high'])})"

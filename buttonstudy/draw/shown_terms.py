@@ -15,7 +15,7 @@ from buttonstudy.draw.marks import whole
 from buttonstudy.schemes import fields, limit, vocabulary
 from buttonstudy.study.evidence.answers import ABSENT
 from buttonstudy.study.shares.tally import with_shares
-from buttonstudy.study.telling.words import listed, number_of, term_label
+from buttonstudy.study.telling.words import NOTHING, listed, number_of, term_label
 
 __all__ = [
     "commonest_first",
@@ -27,8 +27,6 @@ __all__ = [
     "worth_a_panel",
 ]
 
-_NAMED = 6
-_NOTHING = 1e-6
 _SUMMED = ("sets", "examined", "with_term", "not_examined", "unclear", "not_recorded")
 
 
@@ -50,13 +48,13 @@ def worth_a_panel(rows: pd.DataFrame, terms: Sequence[str]) -> list[str]:
     """Give the terms that more than a single set has; all of them if there is none such."""
     overall = rows[rows["kind"] == "all"].set_index("term")["with_term"]
     least = limit("drawn-fewest-sets")
-    return [term for term in terms if overall[term] >= least - _NOTHING] or list(terms)
+    return [term for term in terms if overall[term] >= least - NOTHING] or list(terms)
 
 
 def examined_rows(rows: pd.DataFrame, names: str) -> pd.DataFrame:
     """Leave out the groups of which no set was examined; periods stay, and so does all."""
     most = rows.groupby(names, sort=False)["examined"].transform("max")
-    return rows[(most > _NOTHING) | rows["kind"].isin(["period", "all"])]
+    return rows[(most > NOTHING) | rows["kind"].isin(["period", "all"])]
 
 
 def rare_groups_together(rows: pd.DataFrame, by: str) -> tuple[pd.DataFrame, list[str]]:
@@ -77,7 +75,7 @@ def rare_groups_together(rows: pd.DataFrame, by: str) -> tuple[pd.DataFrame, lis
         The groups that were put together; empty if the rows are as they were.
     """
     sets = rows[rows["kind"] == "group"].groupby("group", sort=False)["examined"].max()
-    rare = [str(name) for name in sets.index[sets < limit("drawn-fewest-sets") - _NOTHING]]
+    rare = [str(name) for name in sets.index[sets < limit("drawn-fewest-sets") - NOTHING]]
     if len(rare) < 2 or not _has_terms(by):
         return rows, []
     together = rows["group"].isin(rare)
@@ -97,7 +95,8 @@ def together_words(names: Sequence[str]) -> str:
     >>> together_words(["horn", "ivory"])
     '2 others: horn and ivory.'
     """
-    named = [shortened(name) for name in names[:_NAMED]]
+    most = int(limit("named-at-most"))
+    named = [shortened(name) for name in names[:most]]
     more = len(names) - len(named)
     return f"{len(names)} others: {listed([*named, *([f'{more} more'] if more else [])])}."
 
@@ -115,7 +114,8 @@ def not_drawn_words(rows: pd.DataFrame, terms: Sequence[str]) -> str:
         return ""
     overall = rows[rows["kind"] == "all"].set_index("term")["with_term"]
     numbers = [number_of(whole(overall[terms[0]]), "set")]
-    numbers += [f"{whole(overall[term])}" for term in terms[1:_NAMED]]
+    most = int(limit("named-at-most"))
+    numbers += [f"{whole(overall[term])}" for term in terms[1:most]]
     told = [f"{shortened(term_label(term))} {number}" for term, number in zip(terms, numbers)]
     more = len(terms) - len(told)
     others = f", and {number_of(more, 'more term')}" if more else ""
@@ -136,7 +136,7 @@ def unknown_words(field: str, terms: Sequence[str]) -> list[str]:
     own = [f"“{shortened(term)}”" for term in terms if term not in known_terms]
     if not own:
         return []
-    if len(own) > _NAMED:
+    if len(own) > limit("named-at-most"):
         return [f"{len(own)} terms are as the survey writes them, and no terms of the kit."]
     if len(own) == 1:
         return [f"{own[0]} is as the survey writes it, and no term of the kit."]

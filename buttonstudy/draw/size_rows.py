@@ -19,11 +19,16 @@ from buttonstudy.draw.sheet import KeyEntry, Sheet
 from buttonstudy.draw.style import house_style, ink, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.sizes.counts import NO_SIZE
-from buttonstudy.study.telling.words import WIDE_DATES_SHARED, count, field_label, number_of
+from buttonstudy.study.telling.words import (
+    NOTHING,
+    WIDE_DATES_SHARED,
+    count,
+    field_label,
+    number_of,
+)
 
 __all__ = ["size_classes_figure", "sizes_by_period"]
 
-_NOTHING = 1e-6
 _TICKS_MM = 4.0
 _PAD = 0.06
 _QUARTILE_MM = 2.2
@@ -64,7 +69,7 @@ def size_classes_figure(
 
 def _held_classes(classes: list[dict[Hashable, Any]]) -> list[dict[Hashable, Any]]:
     """Leave out the classes before the first and after the last that hold anything."""
-    held = [place for place, row in enumerate(classes) if row["sets"] > _NOTHING]
+    held = [place for place, row in enumerate(classes) if row["sets"] > NOTHING]
     return classes[held[0] : held[-1] + 1] if held else []
 
 
@@ -93,7 +98,7 @@ def _class_words(table: pd.DataFrame, title: str, scheme: str, plan: Plan) -> tu
         parts.append(
             f"{number_of(ends, 'class', 'classes')} at the ends without any set not drawn."
         )
-    if unsized["sets"] > _NOTHING:
+    if unsized["sets"] > NOTHING:
         parts.append(f"{number_of(unsized['sets'], 'further set')} without a size.")
     parts += left_out_words(plan.rows_left_out, *table["size_class"])
     told = "; ".join(
@@ -119,9 +124,9 @@ def sizes_by_period(
     """
     name = f"{field_label(field)}-by-period".replace(" ", "-")
     rows = labelled(table, "period")
-    if (rows["sets"] <= _NOTHING).all():
+    if (rows["sets"] <= NOTHING).all():
         return not_drawn(name, f"no set has a {field_label(field)}")
-    if (table.loc[table["kind"] == "period", "sets"] <= _NOTHING).all():
+    if (table.loc[table["kind"] == "period", "sets"] <= NOTHING).all():
         return not_drawn(name, f"no set with a {field_label(field)} is dated to these periods")
     if rows["median_mm"].isna().all():
         return not_drawn(name, f"too few sets have a {field_label(field)}")
@@ -140,7 +145,7 @@ def sizes_by_period(
 
 
 def _sets(number: float) -> str:
-    if number < _NOTHING:
+    if number < NOTHING:
         return "no set"
     return "under 1 set" if whole(number) == 0 else f"{whole(number)} set{'s' * (number >= 1.5)}"
 
@@ -153,7 +158,7 @@ def _size_note(rows: pd.DataFrame) -> str:
     if (rows["few"] & rows["median_mm"].notna()).any():
         few = f"{limit('few-sets-for-sizes'):.0f}"
         parts.append(f"Open dot: median of fewer than {few} sets, too few for an interval")
-    if ((rows["sets"] > _NOTHING) & rows["median_mm"].isna()).any():
+    if ((rows["sets"] > NOTHING) & rows["median_mm"].isna()).any():
         parts.append(f"No dot: fewer than {limit('fewest-sets-for-median'):.0f} sets")
     return ". ".join([*parts, "Wide dates are shared out over the periods"]) + "."
 
@@ -208,7 +213,7 @@ def _period_words(rows: pd.DataFrame, title: str, plan: Plan) -> tuple[str, str]
 def _median_in_words(row: dict[Hashable, Any]) -> str:
     if np.isnan(row["median_mm"]):
         too_few = f"{count(row['sets'])}, too few for a median"
-        return f"{row['label']} {too_few if row['sets'] > _NOTHING else 'no size'}"
+        return f"{row['label']} {too_few if row['sets'] > NOTHING else 'no size'}"
     words = f"{row['label']} {row['median_mm']:.1f} mm, {count(row['sets'])}"
     if row["few"]:
         return words

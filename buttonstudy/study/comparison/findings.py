@@ -36,8 +36,6 @@ __all__ = [
     "uncertainty_lines",
 ]
 
-_NAMED = 6
-
 
 def uncertainty_lines(estimates: pd.DataFrame) -> tuple[str, str, str]:
     """Say the first trait's share in all periods and in the two best known, on three lines.
@@ -254,6 +252,6 @@ def _named(row: pd.Series) -> str:
 
 def _list(rows: pd.DataFrame) -> str:
     """Name traits, and of many only the first."""
-    names = [_named(row) for _, row in rows.head(_NAMED).iterrows()]
+    names = [_named(row) for _, row in rows.head(int(limit("named-at-most"))).iterrows()]
     left_out = len(rows) - len(names)
     return listed([*names, f"{left_out} more"] if left_out else names)

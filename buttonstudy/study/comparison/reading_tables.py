@@ -12,6 +12,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.study.telling.words import (
+    HALF_A_SET,
     count,
     field_label,
     in_tenths,
@@ -36,7 +37,6 @@ _SPANS = {
     "dates allow": ("dating_low", "dating_high"),
 }
 _WITHIN = "with it, of sets dated wholly within (last row: of all)"
-_ALMOST_NONE = 0.5
 _SLACK = 1e-9
 
 
@@ -65,7 +65,7 @@ def spans_in_words(estimates: pd.DataFrame) -> pd.DataFrame:
             **_spans(row),
         }
         for row in estimates.to_dict("records")
-        if row["kind"] in ("period", "all") and row["examined"] >= _ALMOST_NONE
+        if row["kind"] in ("period", "all") and row["examined"] >= HALF_A_SET
     ]
     names = ["trait", "period", _WITHIN, "most likely", *_SPANS]
     return pd.DataFrame(rows, columns=names, dtype="str")
@@ -84,7 +84,7 @@ def reweighted_in_words(reweighted: pd.DataFrame) -> pd.DataFrame:
             "what is missing": row["why"],
         }
         for row in reweighted.to_dict("records")
-        if row["examined"] >= _ALMOST_NONE
+        if row["examined"] >= HALF_A_SET
     ]
     names = ["trait", "period", "examined", "as examined", "reweighted", "chance allows"]
     return pd.DataFrame(rows, columns=[*names, "what is missing"], dtype="str")

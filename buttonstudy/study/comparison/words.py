@@ -18,6 +18,7 @@ from buttonstudy.study.comparison.phrases import (
     trait_name,
 )
 from buttonstudy.study.telling.words import (
+    NOTHING,
     count,
     field_label,
     in_ten,
@@ -102,7 +103,7 @@ def _nothing(row: pd.Series, place: str) -> str:
 
 
 def _hidden(row: pd.Series) -> str:
-    if row["without_answer"] <= 1e-6:
+    if row["without_answer"] <= NOTHING:
         return "Every one of these sets has a clear answer."
     unknown = capital(number_of(row["without_answer"], "set"))
     if row["few"]:
@@ -118,7 +119,7 @@ def _hidden(row: pd.Series) -> str:
 def _dating(row: pd.Series) -> str:
     if not row["told_apart"]:
         return str(row["why"])
-    if row["dating_high"] - row["dating_low"] < 1e-6:
+    if row["dating_high"] - row["dating_low"] < NOTHING:
         return "The dates of these sets leave nothing open."
     span = possible_span(row, "dating_low", "dating_high")
     return (

@@ -3,12 +3,11 @@
 import pandas as pd
 
 from buttonstudy.schemes import limit
-from buttonstudy.study.telling.words import listed, number_of
+from buttonstudy.study.telling.words import NOTHING, listed, number_of
 
 __all__ = ["size_comparison_findings", "size_findings"]
 
 _CLOSE = 0.05
-_NOTHING = 1e-6
 
 
 def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]:
@@ -38,7 +37,7 @@ def size_findings(quantiles: pd.DataFrame, by_period: pd.DataFrame) -> list[str]
         f"{middle['size_mm']:.1f} mm ({middle['size_lines']:.0f} lines){_chance(middle)}. The "
         f"middle half lie between {low['size_mm']:.1f} and {high['size_mm']:.1f} mm."
     ]
-    periods = by_period[(by_period["kind"] == "period") & (by_period["sets"] > _NOTHING)]
+    periods = by_period[(by_period["kind"] == "period") & (by_period["sets"] > NOTHING)]
     enough = periods[periods["median_mm"].notna()]
     if len(enough):
         medians = "; ".join(_median(row) for _, row in enough.iterrows())

@@ -9,7 +9,7 @@ from collections.abc import Hashable, Mapping
 import pandas as pd
 
 from buttonstudy.study.evidence.dating import ALL_PERIODS, OUTSIDE, UNDATED
-from buttonstudy.study.telling.words import count, per_cent, range_of, term_label
+from buttonstudy.study.telling.words import HALF_A_SET, count, per_cent, range_of, term_label
 
 __all__ = ["counts_side_by_side", "for_readers"]
 
@@ -20,7 +20,6 @@ _ROW_WORDS = {
 }
 _KIND_WORDS = {"unknown": "group {}", "all": "all sets"}
 _FOR_MACHINES = ("kind", "few", "field", "level")
-_SHOWN_SHARE = 0.5
 
 
 def for_readers(table: pd.DataFrame) -> pd.DataFrame:
@@ -92,7 +91,7 @@ def _worded_rows(table: pd.DataFrame) -> pd.DataFrame:
     words = [_row_words(str(name), of) for name, of in zip(table[head], kind)]
     shown = table.assign(**{str(head): words})
     beside = kind.isin([OUTSIDE, UNDATED, "unknown"])
-    return shown[~(beside & (shown["sets"] < _SHOWN_SHARE))] if "sets" in shown else shown
+    return shown[~(beside & (shown["sets"] < HALF_A_SET))] if "sets" in shown else shown
 
 
 def _row_words(name: str, kind: str) -> str:
@@ -109,7 +108,7 @@ def _by_frequency(worded: pd.DataFrame) -> list[str]:
 
 def _cell(row: Mapping[Hashable, object]) -> str:
     found = _number(row["with_term"])
-    if not _number(row["examined"]) >= _SHOWN_SHARE:
+    if not _number(row["examined"]) >= HALF_A_SET:
         return ""
     if row["few"]:
         return _rounded(found)
@@ -122,6 +121,6 @@ def _number(value: object) -> float:
 
 
 def _rounded(number: float) -> str:
-    if 0 < number < _SHOWN_SHARE:
+    if 0 < number < HALF_A_SET:
         return "under 1"
     return count(number).removeprefix("about ")

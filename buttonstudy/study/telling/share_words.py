@@ -9,6 +9,7 @@ import pandas as pd
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.commonest import alike_most, commonest_words
 from buttonstudy.study.telling.words import (
+    NOTHING,
     count,
     field_label,
     listed,
@@ -22,7 +23,6 @@ __all__ = ["crossed_findings", "share_findings"]
 
 _TERMS_TOLD = 3
 _NO_ANSWER = {"not_examined": "not examined", "unclear": "unclear", "not_recorded": "not recorded"}
-_NEGLIGIBLE = 1e-6
 
 
 def share_findings(table: pd.DataFrame, field: str) -> list[str]:
@@ -39,7 +39,7 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     label = field_label(field)
     if whole.empty or not (whole["examined"] > 0).any():
         return [f"No set was examined for {label}, so nothing can be said of it."]
-    common = whole[whole["with_term"] > _NEGLIGIBLE]
+    common = whole[whole["with_term"] > NOTHING]
     common = common.sort_values("with_term", ascending=False, kind="stable").head(_TERMS_TOLD)
     told = [_examined(whole.iloc[0], label), _commonest_terms(common), _bounds(common)]
     commonest = [
@@ -88,7 +88,9 @@ def _examined(row: pd.Series, label: str) -> str:
         f"Of {number_of(row['sets'], 'set')} in this survey, {count(row['examined'])} "
         f"{'was' if row['examined'] == 1 else 'were'} examined for {label}"
     )
-    missing = [f"{count(row[name])} {why}" for name, why in _NO_ANSWER.items() if row[name] > 1e-6]
+    missing = [
+        f"{count(row[name])} {why}" for name, why in _NO_ANSWER.items() if row[name] > NOTHING
+    ]
     return f"{first}; the others have no answer ({listed(missing)})." if missing else f"{first}."
 
 
@@ -106,7 +108,7 @@ def _commonest_terms(rows: pd.DataFrame) -> str:
 
 def _bounds(rows: pd.DataFrame) -> str:
     """Say what the sets without an answer could change."""
-    if rows.empty or rows["few"].any() or (rows["sets"] - rows["examined"]).max() < _NEGLIGIBLE:
+    if rows.empty or rows["few"].any() or (rows["sets"] - rows["examined"]).max() < NOTHING:
         return ""
     told = [f"{_term(row)} {range_of(row['if_none'], row['if_all'])}" for _, row in rows.iterrows()]
     return (
@@ -132,7 +134,7 @@ def _share(row: pd.Series, *, spelt: bool) -> str:
 
 def _enough(group: pd.DataFrame) -> bool:
     """Say whether so many sets were examined that the commonest among them is worth telling."""
-    return bool(group["examined"].max() >= limit("commonest-fewest-examined") - _NEGLIGIBLE)
+    return bool(group["examined"].max() >= limit("commonest-fewest-examined") - NOTHING)
 
 
 def _commonest(group: pd.DataFrame, of: str = "") -> str:

@@ -17,6 +17,8 @@ from buttonstudy.study.evidence.columns import texts
 from buttonstudy.study.evidence.sets import set_keys
 
 __all__ = [
+    "HALF_A_SET",
+    "NOTHING",
     "WIDE_DATES_SHARED",
     "as_common_as",
     "count",
@@ -37,6 +39,12 @@ __all__ = [
 
 WIDE_DATES_SHARED = "Wide dates are shared out over the periods."
 """What captions say of figures by period."""
+
+NOTHING = 1e-6
+"""Sums of weights up to this are nothing: what is left where shares of sets cancel."""
+
+HALF_A_SET = 0.5
+"""Sums of weights below this round to no set, and are not shown as one."""
 
 _FILES_NAMED = 4
 
@@ -74,9 +82,9 @@ def count(number: float) -> str:
     >>> count(12.0), count(12.4), count(0.3), count(0)
     ('12', 'about 12', 'fewer than 1', '0')
     """
-    if abs(number - round(number)) < 1e-6:
+    if abs(number - round(number)) < NOTHING:
         return f"{round(number):,}"
-    return f"about {math.floor(number + 0.5):,}" if number >= 0.5 else "fewer than 1"
+    return f"about {math.floor(number + 0.5):,}" if number >= HALF_A_SET else "fewer than 1"
 
 
 def number_of(number: float, one: str, many: str | None = None) -> str:
