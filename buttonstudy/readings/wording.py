@@ -8,8 +8,8 @@ remembers where it stood, so that what is not understood can be given back as it
 import re
 import unicodedata
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache, lru_cache
+from typing import NamedTuple
 
 from buttonstudy.schemes.tables import rows
 
@@ -31,8 +31,7 @@ _TOKEN = re.compile(
 _ARTICLES = frozenset({"a", "an", "the"})
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """One word of a wording.
 
     Parameters
@@ -65,16 +64,18 @@ def clauses(text: str) -> list[list[Word]]:
     """
     parted: list[list[Word]] = [[]]
     for found in _TOKEN.finditer(text):
-        if found["break"]:
+        if found.lastgroup == "break":
             parted.append([])
         else:
-            folded = "?" if found["query"] else _fold(found["word"])
-            parted[-1].append(Word(folded, found.start(), found.end()))
+            folded = _fold(found[0]) if found.lastgroup == "word" else "?"
+            parted[-1].append(Word(folded, *found.span()))
     return [_without_articles(clause) for clause in parted if clause]
 
 
 def _without_articles(clause: list[Word]) -> list[Word]:
     """Leave out articles before a word; a last one stays, since "type A" and "A?" are codes."""
+    if not any(word.key in _ARTICLES for word in clause):
+        return clause
     last = max((place for place, word in enumerate(clause) if word.key != "?"), default=0)
     return [word for place, word in enumerate(clause) if place >= last or word.key not in _ARTICLES]
 

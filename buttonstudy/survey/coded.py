@@ -84,6 +84,11 @@ class Coded:
             yield code, order[start:end]
 
 
+def repeated(text: str, rows: int) -> pd.Series:
+    """Give a column that holds one text in every row."""
+    return pd.Series(pd.array([text], dtype="str").take(np.zeros(rows, dtype=np.intp)))
+
+
 def coded(cells: Sequence[Cell]) -> Coded:
     """Find the distinct wordings of a column of raw cells.
 

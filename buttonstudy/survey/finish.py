@@ -181,14 +181,15 @@ def _category(
 
 
 def _text(frame: pd.DataFrame, name: str) -> pd.Series:
-    if name in frame:
-        return frame[name].astype("str")
-    return pd.Series(pd.array([None] * len(frame), dtype="str"))
+    return frame[name].astype("str") if name in frame else _missing(len(frame), "str")
 
 
 def _number(
     frame: pd.DataFrame, name: str, kind: Literal["Int64", "Float64", "boolean"]
 ) -> pd.Series:
-    if name in frame:
-        return frame[name].astype(kind)
-    return pd.Series([pd.NA] * len(frame), dtype=kind)
+    return frame[name].astype(kind) if name in frame else _missing(len(frame), kind)
+
+
+def _missing(rows: int, kind: Literal["str", "Int64", "Float64", "boolean"]) -> pd.Series:
+    """Give a column in which nothing is recorded."""
+    return pd.Series(pd.array([None], dtype=kind).take(np.zeros(rows, dtype=np.intp)))

@@ -233,7 +233,7 @@ def _stacked(frames: list[pd.DataFrame]) -> pd.DataFrame:
     filled = [frame for frame in frames if len(frame)]
     if not filled:
         return pd.DataFrame({"file": [], "sheet": [], "row": []})
-    return pd.concat(filled, ignore_index=True)
+    return pd.concat(filled, ignore_index=True) if len(filled) > 1 else filled[0]
 
 
 def _read_sheets(

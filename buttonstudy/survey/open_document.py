@@ -15,7 +15,7 @@ __all__ = ["CELLS", "CONTENT", "MOST_COLUMNS", "MOST_ROWS", "OdsSheet", "followi
 CONTENT = "content.xml"
 MOST_ROWS, MOST_COLUMNS = 1_048_576, 16_384  # what is beyond is not read
 CELLS = ("table:table-cell", "table:covered-table-cell")
-_FILLING = ("office:value-type", "calcext:value-type", "table:formula")
+_FILLING = frozenset({"office:value-type", "calcext:value-type", "table:formula"})
 
 
 @dataclass(slots=True)
@@ -50,7 +50,7 @@ def ods_sheets(archive: zipfile.ZipFile) -> dict[str, OdsSheet]:
             columns = following(
                 columns, attributes.get("table:number-columns-repeated"), MOST_COLUMNS
             )
-            if any(name in attributes for name in _FILLING):
+            if not _FILLING.isdisjoint(attributes):
                 _fill(sheet.extent, rows, columns)
             _merge(sheet, rows, columns, attributes)
         elif tag == "text:p":
@@ -68,7 +68,8 @@ def following(before: range, repeated: str | None, most: int) -> range:
 def _fill(extent: Extent, rows: range, columns: range) -> None:
     if rows and columns:
         extent.add(rows.start + 1, columns.start + 1)
-        extent.add(rows.stop, columns.stop)
+        if len(rows) > 1 or len(columns) > 1:
+            extent.add(rows.stop, columns.stop)
 
 
 def _merge(sheet: OdsSheet, rows: range, columns: range, attributes: dict[str, str]) -> None:

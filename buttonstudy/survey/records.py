@@ -16,7 +16,7 @@ from buttonstudy.readings.terms.medium import MEDIUM_FIELDS
 from buttonstudy.schemes import DateConvention, Vocabulary, fields, limit
 from buttonstudy.survey import cells
 from buttonstudy.survey.cells import Frame, Place
-from buttonstudy.survey.coded import Coded
+from buttonstudy.survey.coded import Coded, repeated
 from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.lengths import length_columns
@@ -72,8 +72,8 @@ def read_records(
     numbers = numbers[is_record]
     places = [Place(problems, sheet, column_name(one), numbers) for one in columns]
     frame: Frame = {
-        "file": pd.Series([problems.file] * len(numbers), dtype="str"),
-        "sheet": pd.Series([sheet] * len(numbers), dtype="str"),
+        "file": repeated(problems.file, len(numbers)),
+        "sheet": repeated(sheet, len(numbers)),
         "row": pd.Series(numbers, dtype="Int64"),
     }
     by_field: dict[str, list[int]] = {}

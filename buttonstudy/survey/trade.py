@@ -46,13 +46,12 @@ def trade_sizes(lengths: Mapping[str, pd.Series]) -> dict[str, pd.Series]:
         None if np.isnan(row).any() else nearest_trade_lines(*map(float, row)) or None
         for row in distinct
     ]
-    source = np.where(by_mould, "mould", "finished button")
+    source = np.where(by_mould, 0, 1)
     return {
         "trade_lines": pd.Series(pd.array(names, dtype="str").take(codes)),
         "trade_lines_from": pd.Series(
-            pd.Categorical(
-                pd.Series(source, dtype="str").where(known),
-                categories=["mould", "finished button"],
+            pd.Categorical.from_codes(
+                np.where(known, source, -1), categories=pd.Index(["mould", "finished button"])
             )
         ),
     }

@@ -1,5 +1,6 @@
 """The size of the trade nearest to a button: catalogue sizes in lines, with an honest between."""
 
+from bisect import bisect_left
 from functools import cache
 
 from buttonstudy.schemes.tables import rows
@@ -45,8 +46,12 @@ def _nearest(lines: float, *, upward: bool) -> int:
     The lower end of an interval that begins halfway looks upward and the upper end downward, so
     that 24 lines to the nearest even line (23 to 25) is 24.
     """
-    exact = round(lines, 9)
-    return min(_trade_lines(), key=lambda size: (abs(size - exact), -size if upward else size))
+    exact, sizes = round(lines, 9), _trade_lines()
+    above = bisect_left(sizes, exact)
+    return min(
+        sizes[max(above - 1, 0) : above + 1],
+        key=lambda size: (abs(size - exact), -size if upward else size),
+    )
 
 
 @cache

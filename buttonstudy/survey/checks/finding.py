@@ -110,9 +110,8 @@ def words(buttons: pd.DataFrame, name: str) -> npt.NDArray[np.object_]:
 
 
 def is_written(buttons: pd.DataFrame, name: str) -> Mask:
-    """Tell where a column of texts holds any."""
-    texts = buttons[name]
-    return (texts.notna() & (texts != "")).to_numpy(dtype=bool)
+    """Tell where a column of texts holds any; blank ones are missing."""
+    return buttons[name].notna().to_numpy(dtype=bool)
 
 
 def numbers(buttons: pd.DataFrame, name: str) -> Floats:

@@ -38,6 +38,8 @@ def noted_twice(buttons: pd.DataFrame) -> Iterator[Finding]:
         one, two = one[fits], two[fits]
         shared, telling = np.zeros(len(one), dtype=np.intp), alike[one]
         for codes, rarity in compared:
+            if not len(one):
+                break
             first, second = codes[one], codes[two]
             same = (first == second) & (first >= 0)
             shared, telling = shared + same, telling + np.where(same, rarity[one], 0.0)
@@ -111,11 +113,12 @@ def _alike_in_date_and_cover(
     ).to_numpy(dtype=bool)
     places = np.flatnonzero(known)
     keys = ["year_from", "year_to", "cover_material", "cover_colour", "decoration"]
+    most = limit("twice-largest-group")
     groups = buttons.iloc[places].groupby(keys, sort=False, dropna=False, observed=True).ngroup()
     order = np.argsort(groups.to_numpy(), kind="stable")
     cuts = np.flatnonzero(np.diff(groups.to_numpy()[order])) + 1
     for members in np.split(places[order], cuts):
-        if 1 < len(members) <= limit("twice-largest-group"):
+        if 1 < len(members) <= most and (files[members] != files[members[0]]).any():
             one, two = np.triu_indices(len(members), 1)
             apart = files[members[one]] != files[members[two]]
             yield members[one[apart]], members[two[apart]]
