@@ -272,6 +272,7 @@ def test_a_received_archive_hands_on_no_file_from_outside_its_folder(small, tmp_
     package = described(received)
     package["resources"].append({"name": name, "schema": {"fields": []}})
     (received / "datapackage.json").write_text(json.dumps(package), encoding="utf-8")
+    (received / "own-mapping-x").mkdir()
     (received / "own-mapping-link.csv").symlink_to(tmp_path / "private.csv")
     folder = export_survey(bs.load_survey(received), tmp_path / "out", SAID, paths=[received])
     assert not [path.name for path in folder.iterdir() if "own" in path.name]

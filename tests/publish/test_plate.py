@@ -3,6 +3,7 @@
 import numpy as np
 import pandas as pd
 import pytest
+import xlsxwriter
 from PIL import Image, ImageDraw
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
@@ -10,6 +11,7 @@ from pypdf.generic import ContentStream
 from buttonstudy.draw.paper import paper
 from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.plate import _entries, write_gauge, write_plate
+from buttonstudy.survey.unread import NOT_RECORDS
 
 POINT_MM = 25.4 / 72  # ISO 32000-1, 8.3.2.3: a unit of PDF space is 1/72 inch
 LINE_MM = 25.4 / 40  # a button line is 1/40 inch: references in units.csv
@@ -218,3 +220,17 @@ def test_a_button_wider_than_the_paper_is_told():
         ["Wider than A5 allows, so not shown: A/6 (140 mm)."],
     )
     assert len(_entries(buttons, {}, paper("A4"))[0]) == 1
+
+
+def test_a_plate_is_titled_as_the_sheet_about_the_survey_says(tmp_path):
+    path = tmp_path / "survey.xlsx"
+    with xlsxwriter.Workbook(path) as book:
+        sheet = book.add_worksheet("Buttons")
+        for row, line in enumerate(SURVEY.splitlines()):
+            sheet.write_row(row, 0, line.split(","))
+        about = book.add_worksheet("About")
+        about.write_row(0, 0, [NOT_RECORDS])
+        about.write_row(1, 0, ["Name of the survey", "The Tarn fen"])
+    write_plate([path], tmp_path / "plate.pdf")
+    (page, *_) = PdfReader(tmp_path / "plate.pdf").pages
+    assert "The Tarn fen: buttons at actual size" in page.extract_text()

@@ -175,7 +175,7 @@ SHOWN = [  # format, value, what the size is read as: no source but the two prog
     ("# ?/?;-# ?/?", 1.25, "1 1/4"),
     ('0" mm"', 16, "16 mm"),
     (r"0.0\ [$mm]", 16.5, "16.5 mm"),
-    ('0" mm";[Red]-0" mm"', 16, "16 mm"),
+    ('0" mm";[Red]-0" in"', 16, "16 mm"),
     (r"# ?/?\"", 0.625, "5/8 in"),
     ('0" L"', 24, "24 lines"),
     ("0 %", 16, "16"),

@@ -94,6 +94,17 @@ def test_a_list_of_materials_is_told_for_each_field_with_the_pieces_that_name_no
     ]
 
 
+def test_a_column_of_its_own_goes_before_a_list_of_materials(tmp_path):
+    rows = 'Button no.,Medium,Mould material\n1,"Silk, gritstone",wood of ewes\n'
+    (tmp_path / "museum.csv").write_text(rows)
+    survey = bs.load_survey(tmp_path / "museum.csv")
+    told = wordings_read(survey.buttons, survey.columns, vocabulary())
+    assert told.set_index("field")["passed_over"].to_dict() == {
+        "mould_material": "ewes",
+        "cover_material": "gritstone",
+    }
+
+
 def test_a_survey_without_records_has_no_wordings(tmp_path):
     survey = bs.load_survey(tmp_path / "missing.csv")
     told = wordings_read(survey.buttons, survey.columns, vocabulary())
