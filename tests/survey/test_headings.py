@@ -41,6 +41,7 @@ HEADINGS = [
     ("Attached by", "attachment", ""),
     ("Opened Y/N", "opened", ""),
     ("Found in", "found_inside", ""),
+    ("This button was found inside no.", "found_inside", ""),
     ("Button no.", "button_id", ""),
     ("Set", "set_id", ""),
     ("Measured by", "recorder", ""),
@@ -48,7 +49,17 @@ HEADINGS = [
 ]
 
 # Headings that must stay unknown: a guess would be wrong as often as right.
-NOT_KNOWN = ["Drawer", "Material", "Date measured", "Date acquired", "title", "", "?", "—"]
+NOT_KNOWN = [
+    "Button inside",
+    "Drawer",
+    "Material",
+    "Date measured",
+    "Date acquired",
+    "title",
+    "",
+    "?",
+    "—",
+]
 
 
 @pytest.mark.parametrize(("heading", "field", "unit"), HEADINGS)

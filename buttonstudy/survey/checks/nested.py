@@ -38,25 +38,37 @@ def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
 
 def _contradicted(buttons: pd.DataFrame, inner: np.ndarray, outer: np.ndarray) -> Iterator[Finding]:
     ids = words(buttons, "button_id")
-    start, end = numbers(buttons, "year_from")[inner], numbers(buttons, "year_to")[outer]
+    first, last = numbers(buttons, "year_from"), numbers(buttons, "year_to")
+    low, high = numbers(buttons, "diameter_mm_low"), numbers(buttons, "diameter_mm_high")
+    best = numbers(buttons, "diameter_mm")
+    start, end = first[inner], last[outer]
+    narrower, earlier = high[inner] < low[outer], last[inner] < first[outer]
     for at in np.flatnonzero(end < start):
         yield Finding(
             "found-inside-date",
             int(inner[at]),
             f"Button {ids[outer[at]]} is dated to {end[at]:.0f} at the latest, but the button "
-            f"found inside it, {ids[inner[at]]}, to {start[at]:.0f} at the earliest.",
+            f"found inside it, {ids[inner[at]]}, to {start[at]:.0f} at the earliest."
+            f"{'' if narrower[at] else _turned(ids[inner[at]], ids[outer[at]])}",
             _FIELD,
         )
-    low, high = numbers(buttons, "diameter_mm_low")[inner], numbers(buttons, "diameter_mm_high")
-    best = numbers(buttons, "diameter_mm")
-    for at in np.flatnonzero(low > high[outer]):
+    for at in np.flatnonzero(low[inner] > high[outer]):
         yield Finding(
             "found-inside-size",
             int(inner[at]),
             f"Button {ids[outer[at]]} has {best[outer[at]]:.4g} mm, and the button found inside "
-            f"it, {ids[inner[at]]}, {best[inner[at]]:.4g} mm.",
+            f"it, {ids[inner[at]]}, {best[inner[at]]:.4g} mm."
+            f"{'' if earlier[at] else _turned(ids[inner[at]], ids[outer[at]])}",
             _FIELD,
         )
+
+
+def _turned(inner: str, outer: str) -> str:
+    """Say in whose row the number belongs if the two were taken the wrong way round."""
+    return (
+        f" Perhaps they are the wrong way round: if {outer} was found inside {inner}, clear this "
+        f"cell and write {inner} in the row of {outer}."
+    )
 
 
 def _in_a_ring(place: int, outer_of: Mapping[int, int]) -> bool:

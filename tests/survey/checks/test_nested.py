@@ -45,3 +45,20 @@ def test_the_outer_button_is_not_smaller(findings):
         "Button A1 has 16 mm, and the button found inside it, A2, 19 mm."
     )
     assert findings(*pair({"diameter_mm": 15}, {"diameter_mm": 16})) == []
+
+
+TURNED = "Perhaps they are the wrong way round: if A1 was found inside A2, clear this cell and "
+TURNED += "write A2 in the row of A1."
+FACTS = [
+    ({"year_from": 1820}, {"year_to": 1819}, [True]),
+    ({"diameter_mm": 19}, {"diameter_mm": 16}, [True]),
+    ({"year_from": 1820, "diameter_mm": 19}, {"year_to": 1819, "diameter_mm": 16}, [True, True]),
+    ({"year_from": 1820, "diameter_mm": 12}, {"year_to": 1819, "diameter_mm": 16}, [False]),
+    ({"year_to": 1790, "diameter_mm": 19}, {"year_from": 1819, "diameter_mm": 16}, [False]),
+]
+
+
+@pytest.mark.parametrize(("inner", "outer", "turned"), FACTS)
+def test_two_the_wrong_way_round_are_told_with_the_right_row(findings, inner, outer, turned):
+    told = findings(*pair(inner, outer), whole=True)["problem"]
+    assert [TURNED in one for one in told] == turned
