@@ -16,7 +16,7 @@ from buttonstudy.draw.marks import whole
 from buttonstudy.draw.panels import Panel, Row
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares, few_words
-from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.share_sheet import Foot, draw_foot, share_sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import (
@@ -58,13 +58,12 @@ def at_least_figure(
         Panel(heading, tuple(map(Row, group["label"], group["figures"], ruled(group))))
         for heading, group in by_number.items()
     ]
+    foot = Foot.of("sets with a count or a bound", rows["few"])
     with house_style():
-        sheet, plan = share_sheet(
-            size, title, partial(_note, rows), source, panels, scaled=not rows["few"].all()
-        )
+        sheet, plan = share_sheet(size, title, partial(_note, rows), source, panels, foot)
         for placed, group in zip(plan.place(sheet), by_number.values()):
             draw_shares(placed, split_rows(group, len(placed.middles)))
-        draw_foot(sheet, plan, "share of the sets with a count or a bound")
+        draw_foot(sheet, plan, foot)
         figure = sheet.figure
     shown = list(by_number)[: len(plan.panels)]
     alt = " ".join(_panel_in_words(heading, by_number[heading]) for heading in shown)

@@ -14,7 +14,7 @@ from buttonstudy.draw.lettering import shortened
 from buttonstudy.draw.panels import Panel, Plan, Row
 from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.share_marks import draw_shares, few_words
-from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.share_sheet import Foot, draw_foot, share_sheet
 from buttonstudy.draw.style import house_style
 from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.dating import ALL_PERIODS
@@ -50,13 +50,12 @@ def traits_figure(
     }
     title = f"Traits of button {shortened(button)}: how many other sets share each"
     panels = [_panel(period, rows) for period, rows in by_period.items()]
+    foot = Foot.of("other sets examined", table["few"])
     with house_style():
-        sheet, plan = share_sheet(
-            size, title, partial(_note, table), source, panels, scaled=not table["few"].all()
-        )
+        sheet, plan = share_sheet(size, title, partial(_note, table), source, panels, foot)
         for placed, rows in zip(plan.place(sheet), by_period.values()):
             draw_shares(placed, rows.head(len(placed.middles)))
-        draw_foot(sheet, plan, "share of the other sets examined")
+        draw_foot(sheet, plan, foot)
         figure = sheet.figure
     return Drawn(figure, _caption(title, by_period, plan), _alt_text(title, by_period), name)
 

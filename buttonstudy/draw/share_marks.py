@@ -18,12 +18,13 @@ from buttonstudy.study.evidence.columns import Floats
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["draw_shares", "few_words"]
+__all__ = ["bar_scale_mm", "draw_shares", "draws_bars", "few_words"]
 
 _WIDE_MM = 30.0
 _MARGIN = 0.04
 _PITCH_MM = 1.5
 _SQUARE = 0.68
+_BAR_STEP = 10
 
 
 def few_words(width_mm: float, having: str) -> str:
@@ -34,18 +35,32 @@ def few_words(width_mm: float, having: str) -> str:
     >>> few_words(25, "with it")
     'Below 30 sets: a square for each, filled if with it'
     >>> few_words(15, "with it")
-    'Below 30 sets: a bar, filled for sets with it'
+    'Below 30 sets: a bar as long as their number, filled for sets with it'
     """
     lead = f"Below {limit('few-sets'):.0f} sets"
-    if _squares_fit(width_mm):
-        return f"{lead}: a square for each, filled if {having}"
-    return f"{lead}: a bar, filled for sets {having}"
+    if draws_bars(width_mm):
+        return f"{lead}: a bar as long as their number, filled for sets {having}"
+    return f"{lead}: a square for each, filled if {having}"
 
 
-def _squares_fit(width_mm: float) -> bool:
-    """Say whether an empty square stays open in print."""
+def draws_bars(width_mm: float) -> bool:
+    """Say whether a panel is so narrow that an empty square would close up in print."""
     inside = _SQUARE * _pitch_mm(width_mm) - edge_pt() * MM_PER_POINT
-    return inside >= limit("print-narrowest-gap")
+    return inside < limit("print-narrowest-gap")
+
+
+def bar_scale_mm(width_mm: float) -> list[tuple[int, float]]:
+    """Give the numbers of sets on the scale of bars, and their places on axes of this width.
+
+    Examples
+    --------
+    >>> [number for number, _ in bar_scale_mm(20)]
+    [0, 10, 20, 30]
+    """
+    return [
+        (number, (number / limit("few-sets") + _MARGIN) / (1 + 2 * _MARGIN) * width_mm)
+        for number in range(0, round(limit("few-sets")) + 1, _BAR_STEP)
+    ]
 
 
 def _pitch_mm(width_mm: float) -> float:
@@ -70,7 +85,7 @@ def draw_shares(placed: PlacedPanel, rows: pd.DataFrame) -> None:
     axes.tick_params(axis="x", length=0)
     _draw_dots(axes, rows[~few], middles[~few])
     if few.any():
-        draw = _draw_squares if _squares_fit(placed.width_mm) else _draw_bars
+        draw = _draw_bars if draws_bars(placed.width_mm) else _draw_squares
         draw(placed, rows[few], middles[few])
 
 
@@ -145,6 +160,8 @@ def _draw_squares(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> N
 
 def _draw_bars(placed: PlacedPanel, rows: pd.DataFrame, middles: Floats) -> None:
     """Draw a bar of the sets examined, filled for those that have the term."""
+    for number, _ in bar_scale_mm(placed.width_mm):
+        _draw_guide(placed.axes, number / limit("few-sets"), middles, whole_panel=False)
     for name, fill in (("examined", "paper"), ("with_term", "deep")):
         lengths = [whole(number) / limit("few-sets") for number in rows[name]]
         placed.axes.barh(

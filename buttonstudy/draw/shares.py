@@ -16,7 +16,7 @@ from buttonstudy.draw.marks import whole
 from buttonstudy.draw.panels import Panel, Row
 from buttonstudy.draw.row_labels import labelled, left_out_words, period_words, ruled, split_rows
 from buttonstudy.draw.share_marks import draw_shares, few_words
-from buttonstudy.draw.share_sheet import draw_foot, share_sheet
+from buttonstudy.draw.share_sheet import Foot, draw_foot, share_sheet
 from buttonstudy.draw.shown_terms import (
     commonest_first,
     examined_rows,
@@ -148,8 +148,9 @@ def _figure(
         return not_drawn_words(rows, [term for term in every if term not in drawn[:shown]])
 
     def titled(shown: int) -> str:
-        return _which([term_label(term) for term in drawn[:shown]], len(drawn))
+        return _which([term_label(term) for term in drawn[:shown]], len(every))
 
+    foot = Foot.of("sets examined", told["few"])
     with house_style():
         sheet, plan = share_sheet(
             size,
@@ -157,14 +158,13 @@ def _figure(
             lambda width_mm: _note(told, width_mm),
             source,
             panels,
+            foot,
             under,
             titled=titled,
-            scaled=not told["few"].all(),
         )
         for placed, term in zip(plan.place(sheet), drawn):
             draw_shares(placed, split_rows(by_term[term], len(placed.middles)))
-        marks = " (dot and line)" if told["few"].any() else ""  # squares and bars are counts
-        draw_foot(sheet, plan, f"share of the sets examined{marks}")
+        draw_foot(sheet, plan, foot)
         figure = sheet.figure
     shown_terms = drawn[: len(plan.panels)]
     title += titled(len(shown_terms))

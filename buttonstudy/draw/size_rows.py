@@ -123,7 +123,7 @@ def sizes_by_period(
         The length that it was asked for.
     """
     name = f"{field_label(field)}-by-period".replace(" ", "-")
-    rows = labelled(table, "period")
+    rows = labelled(table, "period", by_years=print_size(size).periods_by_years)
     if (rows["sets"] <= NOTHING).all():
         return not_drawn(name, f"no set has a {field_label(field)}")
     if (table.loc[table["kind"] == "period", "sets"] <= NOTHING).all():

@@ -134,6 +134,15 @@ def test_the_title_says_which_terms_it_is_about_where_the_page_holds_not_all():
     assert "Cover material by period" in _words(wide)
 
 
+def test_the_title_counts_all_terms_and_those_of_a_single_set_too():
+    values = [f"a rather long name of term {number:02}" for number in range(6)] * 2
+    values += ["alone", "another"]
+    buttons = pd.DataFrame({"cover_material": values, "year_from": 1800, "year_to": 1800})
+    table = shares_by_period(buttons, "cover_material", TWO)
+    title = " ".join(_words(shares_figure(table, "cover_material", "a5-page")))
+    assert "Cover material by period: 6 terms of 8" in title
+
+
 def test_in_a_narrow_column_periods_are_labelled_by_their_years_which_the_caption_explains():
     buttons = pd.DataFrame({"hole_fill": ["open"] * 9, "year_from": 1815, "year_to": 1815})
     reign = Period("George the Third and his son", 1811, 1820)
@@ -185,7 +194,9 @@ def test_where_squares_would_close_up_few_sets_are_a_bar():
         for size in ("a5-column", "a5-page")
     )
     assert any("a square for each" in word for word in " ".join(_words(wide)).split(". "))
-    assert "a bar, filled for sets with it" in " ".join(_words(narrow))
+    assert "a bar as long as their number, filled for sets with it" in " ".join(_words(narrow))
+    assert {"sets examined (bar)", "0", "10", "20", "30"} <= set(_words(narrow))
+    assert not {"sets examined (bar)", "30"} & set(_words(wide))
     (axes,) = narrow.figure.axes
     bars = [(bar.get_width() * 30, to_hex(bar.get_facecolor())) for bar in axes.patches]
     paper, deep = ink("paper").colour.lower(), ink("deep").colour.lower()
