@@ -118,7 +118,8 @@ def test_words_of_a_vocabulary_of_ones_own_are_not_passed_over(run, tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["report", "missing.csv"], "No button record could be read. missing.csv: There is no"),
+        (["report", "missing.csv"], "missing.csv: there is no such file or folder."),
+        (["report", "survey.csv", "surve.csv"], "surve.csv: there is no such file or folder. Did"),
         (["report", "survey.csv", "--notebook", "glass"], "There is no notebook called 'glass'."),
         (["report", "survey.csv", "--set", "size"], "--set takes NAME=VALUE, and 'size' is not"),
         (["report", "survey.csv", "--jobs", "0"], "0 is not in the range x>=1"),
@@ -128,7 +129,10 @@ def test_words_of_a_vocabulary_of_ones_own_are_not_passed_over(run, tmp_path):
         (["button"], "Missing argument 'ID'"),
         (["button", "7", "survey.csv"], 'No button is called "7".'),
         (["button", "1", "survey.csv", "--in", "b.csv"], 'There is no button "1" in "b.csv".'),
-        (["button", "1", "missing.csv"], "No button record could be read. missing.csv: There is"),
+        (["button", "1", "missing.csv"], "missing.csv: there is no such file or folder."),
+        (["plate", "missing.csv", "--to", "p.pdf"], "missing.csv: there is no such file"),
+        (["section", "1", "missing.csv", "--to", "s.pdf"], "missing.csv: there is no such"),
+        (["export", "missing.csv", "--to", "out"], "missing.csv: there is no such file"),
         (["check"], "Missing argument 'SURVEY...'"),
         (["check", "empty"], "There is no survey file in empty."),
         (["report", "empty"], "There is no survey file in empty."),

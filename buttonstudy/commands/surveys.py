@@ -111,8 +111,10 @@ def export(
     """Write the records as an archive: CSV and Parquet, described as an open Data Package."""
     from buttonstudy.publish.archive import Statement, export_survey, licence_remark
     from buttonstudy.publish.choices import Choices
+    from buttonstudy.publish.surveys import check_there
     from buttonstudy.survey.load import load_survey
 
+    check_there(surveys)
     choices = Choices(**reading)
     survey = load_survey(list(surveys), **choices.reading())
     folder = export_survey(survey, to, Statement(title, licence, sources), choices, surveys)

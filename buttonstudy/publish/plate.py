@@ -12,7 +12,7 @@ from buttonstudy.publish.errors import CallError, PublishError
 from buttonstudy.publish.pdf import pdf_pages
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.report import nothing_read
-from buttonstudy.publish.surveys import DEMO, about, given_name
+from buttonstudy.publish.surveys import DEMO, about, check_there, given_name
 from buttonstudy.schemes import limit
 
 if TYPE_CHECKING:
@@ -93,6 +93,7 @@ def write_plate(
     from buttonstudy.survey.load import load_survey
 
     place, on, paths = new_file(to, ".pdf"), paper(size), about(surveys).paths
+    check_there(surveys)
     survey = load_survey(list(paths), **(choices or Choices()).reading())
     subject = about(surveys, given_name(survey))
     if not len(survey.buttons):
@@ -147,8 +148,14 @@ def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":
     if not only:
         return buttons
     numbers = buttons["button_id"].fillna("").astype(str).map(_folded)
+    known = set(numbers)
+    named = [
+        part
+        for one in only
+        for part in ([one] if _folded(one) in known else one.split(","))  # or several in one
+    ]
     found = []
-    for one in only:
+    for one in named:
         here = buttons[numbers == _folded(one)]
         if here.empty:
             try:

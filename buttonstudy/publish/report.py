@@ -44,7 +44,7 @@ from buttonstudy.publish.running import Job, Ran, run_notebooks
 from buttonstudy.publish.saving import save_survey
 from buttonstudy.publish.sought import ONE_BUTTON, Sought
 from buttonstudy.publish.stopping import go_on
-from buttonstudy.publish.surveys import DEMO, About, about, given_name
+from buttonstudy.publish.surveys import DEMO, About, about, check_there, given_name
 from buttonstudy.schemes import period_scheme
 
 if TYPE_CHECKING:
@@ -182,6 +182,7 @@ def make_report(
 
 
 def _called(paths: Sequence[str | Path], name: str, sought: Sought | None) -> About:
+    check_there(paths)
     told = about(paths, name)
     return sought.named(told) if sought else told
 

@@ -11,7 +11,7 @@ from buttonstudy.publish.pictures import KINDS, picture_bytes
 from buttonstudy.publish.places import new_file
 from buttonstudy.publish.report import nothing_read
 from buttonstudy.publish.sought import sought_record
-from buttonstudy.publish.surveys import about
+from buttonstudy.publish.surveys import about, check_there
 
 if TYPE_CHECKING:
     from buttonstudy.draw.drawn import Drawn
@@ -70,6 +70,7 @@ def write_section(
     if ending.removeprefix(".") not in KINDS:
         raise CallError(f"{to}: the name must end with .pdf, .png or .svg.")
     place = new_file(to, ending)
+    check_there(surveys)
     survey = load_survey(list(about(surveys).paths), **(choices or Choices()).reading())
     if not len(survey.buttons):
         raise PublishError(nothing_read(survey))

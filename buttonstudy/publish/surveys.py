@@ -6,12 +6,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from buttonstudy.publish.describing import one_line
+from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.names import safe_name
 
 if TYPE_CHECKING:
     from buttonstudy.survey.load import Survey
 
-__all__ = ["DEMO", "About", "about", "given_name"]
+__all__ = ["DEMO", "About", "about", "check_there", "given_name"]
 
 DEMO = "demo"
 """The name that stands for the invented demo surveys."""
@@ -65,6 +66,25 @@ def about(paths: Sequence[str | Path] = (), called: str = "") -> About:
     more = f" and {len(given) - 1} more" if len(given) > 1 else ""
     title = (words[:1].upper() + words[1:]).replace("_", " ") + more
     return About(given, safe_name(words + more, "survey"), called or title, demo=DEMO in given)
+
+
+def check_there(paths: Sequence[str | Path]) -> None:
+    """Refuse a survey of which a named file is missing: results of the rest would mislead.
+
+    Raises
+    ------
+    CallError
+        Naming the first that is missing, with the nearest name in its folder.
+    """
+    from difflib import get_close_matches
+
+    for path in map(Path, paths):
+        if str(path) == DEMO or path.exists():
+            continue
+        beside = [one.name for one in path.parent.iterdir()] if path.parent.is_dir() else []
+        near = get_close_matches(path.name, beside, n=1)
+        meant = f"Did you mean {path.with_name(near[0])}?" if near else "Check name and folder."
+        raise CallError(f"{path}: there is no such file or folder. {meant}")
 
 
 def given_name(survey: "Survey") -> str:

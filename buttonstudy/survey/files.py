@@ -22,6 +22,8 @@ from buttonstudy.survey.workbook import read_workbook
 
 SUFFIXES = (".xlsx", ".ods", ".csv", ".tsv", ".txt", ".xlsm", ".xls", ".xlsb")
 
+_OTHER_DOCUMENTS = {"text-document": "a document of a word processor", "pdf": "a PDF file"}
+
 
 @dataclass(frozen=True, slots=True)
 class SurveyFile:
@@ -110,6 +112,14 @@ def read_file(path: Path, name: str, problems: Problems) -> SurveyFile:
             level=NOT_READ,
         )
         sheets, form = [], "protected workbook"
+    elif kind in _OTHER_DOCUMENTS:
+        problems.add(
+            "no-spreadsheet",
+            f"This is {_OTHER_DOCUMENTS[kind]}, whatever its name says, and no spreadsheet.",
+            "Copy its table into a spreadsheet, and name that file.",
+            level=NOT_READ,
+        )
+        sheets, form = [], "no spreadsheet"
     else:
         sheets, form = read_workbook(data, problems), "workbook"
     if sheets:  # of a file from which nothing was read its own problem is told
@@ -149,24 +159,32 @@ def _too_large(size: float, largest: float) -> str:
 
 
 def _kind(data: bytes) -> str:
-    """Tell from the first bytes: workbook, encrypted workbook, or text."""
+    """Tell from the content: workbook, encrypted workbook, another document, or text."""
     if data.startswith(OLD_WORKBOOK):
         # An encrypted .xlsx is an old-office container that holds an EncryptedPackage.
         return "encrypted" if "EncryptedPackage".encode("utf-16-le") in data else "workbook"
     if data.startswith(b"PK\x03\x04"):
-        return "encrypted" if _encrypted_ods(data) else "workbook"
-    return "text"
+        return _packed_kind(data)
+    return "pdf" if data.startswith(b"%PDF-") else "text"
 
 
-def _encrypted_ods(data: bytes) -> bool:
+def _packed_kind(data: bytes) -> str:
+    """Tell what a zip file is by the parts that its standard asks for (ECMA-376, ODF 1.3)."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            if "META-INF/manifest.xml" not in archive.namelist():
-                return False
-            with archive.open("META-INF/manifest.xml") as manifest:
-                return b"encryption-data" in manifest.read(1_000_000)
+            parts = set(archive.namelist())
+            if "word/document.xml" in parts:
+                return "text-document"
+            if "META-INF/manifest.xml" in parts:
+                with archive.open("META-INF/manifest.xml") as manifest:
+                    says = manifest.read(1_000_000)
+                if b"encryption-data" in says:
+                    return "encrypted"
+                if b'"application/vnd.oasis.opendocument.text"' in says:
+                    return "text-document"
     except DAMAGED:
-        return False
+        pass
+    return "workbook"
 
 
 def _tell_wrong_suffix(path: Path, kind: str, problems: Problems) -> None:

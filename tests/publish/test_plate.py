@@ -107,6 +107,11 @@ def test_only_the_buttons_asked_for_are_shown(survey, tmp_path):
     assert "A/1" not in pdf.pages[0].extract_text()
 
 
+def test_several_buttons_may_be_asked_for_in_one_word(survey, tmp_path):
+    result, _ = plate(survey, tmp_path, only=["a/2,A/1"])
+    assert result.buttons == 2
+
+
 def test_an_unknown_button_is_told_and_nothing_is_written(survey, tmp_path):
     with pytest.raises(CallError, match='No button is called "A/9"'):
         plate(survey, tmp_path, only=["A/9"])

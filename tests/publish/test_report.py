@@ -18,7 +18,7 @@ import pytest
 
 from buttonstudy.publish.aside import clear_leftovers
 from buttonstudy.publish.choices import Choices
-from buttonstudy.publish.errors import CallError, PublishError
+from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.progress import Progress
 from buttonstudy.publish.provenance import check_replaceable
 from buttonstudy.publish.report import make_report
@@ -271,8 +271,8 @@ def test_what_cannot_work_is_refused_before_anything_runs(
         make_report([survey_file], tmp_path / "letters", notebooks=own)
     with pytest.raises(ValueError, match=r"kings"):
         make_report([survey_file], tmp_path / "r", notebooks=own, choices=Choices(periods="kings"))
-    with pytest.raises(PublishError, match=r"No button record could be read. .*missing.csv"):
-        make_report([tmp_path / "missing.csv"], tmp_path / "r", notebooks=own)
+    with pytest.raises(CallError, match=r"missing.csv: there is no such file"):
+        make_report([survey_file, tmp_path / "missing.csv"], tmp_path / "r", notebooks=own)
     assert [path.name for path in tmp_path.iterdir()] == ["letters"]
 
 

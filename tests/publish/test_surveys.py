@@ -1,9 +1,11 @@
+import re
 from types import SimpleNamespace
 
 import pandas as pd
 import pytest
 
-from buttonstudy.publish.surveys import about, given_name
+from buttonstudy.publish.errors import CallError
+from buttonstudy.publish.surveys import about, check_there, given_name
 
 
 def test_a_report_is_named_after_its_survey(tmp_path):
@@ -19,6 +21,18 @@ def test_no_survey_stands_for_the_invented_one():
     assert about().demo
     assert about(["demo"]).demo
     assert not about(["demo.csv"]).demo
+
+
+def test_a_missing_file_is_refused_with_the_nearest_name_in_its_folder(tmp_path):
+    there, wrong = tmp_path / "drawers.csv", tmp_path / "drawer.csv"
+    there.touch()
+    check_there([there, tmp_path, "demo"])
+    with pytest.raises(CallError, match=re.escape(f"{wrong}: there is no such file or folder.")):
+        check_there([there, wrong])
+    with pytest.raises(CallError, match=re.escape(f"Did you mean {there}?")):
+        check_there([wrong])
+    with pytest.raises(CallError, match="Check name and folder"):
+        check_there([tmp_path / "elsewhere" / "drawers.csv"])
 
 
 def test_a_survey_is_called_as_asked_and_its_folder_as_its_file():

@@ -3,6 +3,8 @@
 import datetime as dt
 import gc
 import hashlib
+import io
+import zipfile
 from pathlib import Path
 
 import pandas as pd
@@ -237,12 +239,29 @@ def test_a_mapping_file_with_a_wrong_field_is_refused_with_its_place(csv_file):
         bs.load_survey(csv_file("No,Diam (mm)\n1,16\n"), mapping=mapping)
 
 
+def _packed(part, content=b""):
+    """Pack one part as documents are packed; ECMA-376 names that of a Word document."""
+    packed = io.BytesIO()
+    with zipfile.ZipFile(packed, "w") as archive:
+        archive.writestr(part, content)
+    return packed.getvalue()
+
+
+def _odf(kind):
+    """Pack the list of parts as ODF 1.3 part 2 has it, with the document's media type."""
+    media = f'manifest:media-type="application/vnd.oasis.opendocument.{kind}"'
+    return _packed("META-INF/manifest.xml", f"<manifest:file-entry {media}/>".encode())
+
+
 BAD = [
     ("missing.xlsx", None, "file-missing", "There is no such file."),
     ("empty.csv", b"", "file-empty", "This file is empty."),
     ("broken.xlsx", b"PK\x03\x04 no workbook at all", "file-damaged", "This workbook is damaged"),
     ("noise.csv", bytes(range(256)) * 50, "not-a-table", "neither a spreadsheet nor text"),
     ("headings.csv", b"No,Diam (mm),Date\n", "no-rows", "headings but no rows"),
+    ("letter.xlsx", _packed("word/document.xml"), "no-spreadsheet", "a word processor"),
+    ("letter.ods", _odf("text"), "no-spreadsheet", "This is a document of a word processor"),
+    ("paper.csv", b"%PDF-1.7\n", "no-spreadsheet", "This is a PDF file"),
     ("letter.csv", b"Dear Ann,\nthe buttons came,\n", "no-headings", "No row of headings"),
 ]
 
@@ -262,13 +281,17 @@ def test_a_bad_file_is_told_and_a_good_one_beside_it_still_loads(
     assert told["what_to_do"]
 
 
-MISNAMED = [bytes(range(256)) * 50, b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n\x00\x01\x80\xff", b""]
+MISNAMED = [
+    (bytes(range(256)) * 50, "not-a-table"),
+    (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n\x00\x01\x80\xff", "no-spreadsheet"),
+    (b"", "file-empty"),
+]
 
 
-@pytest.mark.parametrize("data", MISNAMED)
-def test_a_file_that_is_no_table_is_not_said_to_have_been_read_as_one(csv_file, data):
+@pytest.mark.parametrize(("data", "kind"), MISNAMED)
+def test_a_file_that_is_no_table_is_not_said_to_have_been_read_as_one(csv_file, data, kind):
     survey = bs.load_survey(csv_file(data, name="noise.xlsx"))
-    assert kinds(survey) == ({"not-a-table"} if data else {"file-empty"})
+    assert kinds(survey) == {kind}
 
 
 def test_folders_without_a_survey_file_are_told(tmp_path):
