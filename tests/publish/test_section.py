@@ -57,5 +57,8 @@ def test_what_cannot_be_drawn_is_told(survey, tmp_path, case):
 
 
 def test_a_survey_that_cannot_be_read_is_told(tmp_path):
+    (tmp_path / "none.csv").touch()
     with pytest.raises(PublishError, match="No button record"):
         write_section("1", [str(tmp_path / "none.csv")], tmp_path / "one.pdf")
+    with pytest.raises(CallError, match="there is no such file"):
+        write_section("1", [str(tmp_path / "gone.csv")], tmp_path / "one.pdf")
