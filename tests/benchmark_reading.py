@@ -194,7 +194,9 @@ def growth(folder: Path, sizes: list[int], repeats: int) -> None:
         times.append(statistics.median(seconds(whole, path) for _ in range(repeats)))
         first, second = peak_mb("text", path), peak_mb("whole", path)
         print(f"  load_survey, {rows:>9,} CSV records  {times[-1]:8.2f}  peak {second:,.0f} MB, "
-              f"{second / first:.2f} of Python's own reader")  # fmt: skip
+              f"Python's own reader {first:,.0f}")  # fmt: skip
+    if len(sizes) < 2:
+        return
     logs = [(math.log(rows), math.log(taken)) for rows, taken in zip(sizes, times)]
     for some, told in ((logs, "log-log slope"), (logs[-2:], "of the last two")):
         slope = statistics.linear_regression(*zip(*some)).slope
@@ -252,7 +254,7 @@ def main() -> None:
               f"ratio {second / first:.2f}")  # fmt: skip
         print(f"{'  pandas with openpyxl, once':36}{seconds(by_pandas, path):8.2f}")
         sizes = [10**power for power in range(3, 1 + round(math.log10(options.growth)))]
-        growth(Path(folder), sizes, min(3, options.repeats))
+        growth(Path(folder), sizes, options.repeats)
     ours, theirs = parse_million()
     print(f"{'1,000,000 size wordings':36}{ours:8.2f}  pandas str.extract {theirs:.2f}")
 
