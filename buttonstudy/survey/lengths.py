@@ -1,6 +1,6 @@
 """Columns of lengths understood: every reading an interval, several readings brought together."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -31,7 +31,9 @@ _NOTHING = LengthReading("", (), ())
 _PARTS = {"diameter": "", "mould_diameter": "mould"}
 
 
-def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -> Frame:
+def length_columns(
+    field: str, columns: Sequence[tuple[Column, Coded, Place]], nothing: Collection[str] = ()
+) -> Frame:
     """Read one length from all the columns that hold it.
 
     Parameters
@@ -40,6 +42,8 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
         The length's field, such as ``"mould_diameter"``.
     columns
         Its columns, for instance one in mm, one in inches and one in lines.
+    nothing
+        Wordings that are known to say that there is nothing to measure.
 
     Returns
     -------
@@ -47,7 +51,7 @@ def length_columns(field: str, columns: Sequence[tuple[Column, Coded, Place]]) -
         ``<field>_mm`` with ``_low`` and ``_high``, its wording and, for the diameter, the unit and
         step of the most precise reading and whether the readings agree.
     """
-    found = [_read(field, column, cells, place) for column, cells, place in columns]
+    found = [_read(field, column, cells, place, nothing) for column, cells, place in columns]
     readings = _measured(field, found, columns)
     sizes = combine(readings)
     wordings = joined_wordings([(place.column, cells) for _, cells, place in columns])
@@ -98,11 +102,17 @@ def _measured(
     return readings
 
 
-def _read(field: str, column: Column, cells: Coded, place: Place) -> list[tuple[Length, ...]]:
+def _read(
+    field: str, column: Column, cells: Coded, place: Place, nothing: Collection[str]
+) -> list[tuple[Length, ...]]:
     """Read one column's distinct wordings; tell its doubts."""
     found, doubts = [], []
     blank: tuple[LengthReading, tuple[Doubt, ...]] = (_NOTHING, ())
-    for reading, marked in cells.understood(lambda text: _one_cell(text, column.unit), blank):
+
+    def read(text: str) -> tuple[LengthReading, tuple[Doubt, ...]]:
+        return blank if text in nothing else _one_cell(text, column.unit)
+
+    for reading, marked in cells.understood(read, blank):
         face = face_diameter(reading.lengths, _PARTS[field]) if field in _PARTS else None
         found.append(face.lengths if face else reading.lengths)
         told = (*marked, *reading.doubts, *(face.doubts if face else ()))

@@ -20,6 +20,7 @@ from buttonstudy.survey.exported import is_exported_survey, read_exported_survey
 from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
 from buttonstudy.survey.finish import finish_records
 from buttonstudy.survey.headings import Column, recognise
+from buttonstudy.survey.holes import sized_holes
 from buttonstudy.survey.links import linked_records, prefixed
 from buttonstudy.survey.mapping import Meaning, read_mapping
 from buttonstudy.survey.problems import (
@@ -259,6 +260,7 @@ def _read_sheets(
             _tell_no_rows(table, sheet.name, is_form, problems)
             tell_columns(taken, table, sheet.name, problems)
             cells = coded_columns(table.rows)
+            taken = sized_holes(taken, cells, rules.vocabulary)
             tell_missing(taken, cells, table, sheet.name, problems)
             shown = shown_cells(table, taken, cells, sheet, file.data, problems)
             for index, worded in shown.items():

@@ -19,6 +19,7 @@ from buttonstudy.survey.cells import Frame, Place
 from buttonstudy.survey.coded import Coded, repeated
 from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
+from buttonstudy.survey.holes import HOLE_SIZE, absent_holes, without_hole
 from buttonstudy.survey.lengths import length_columns
 from buttonstudy.survey.mapping import MEDIUM
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
@@ -98,6 +99,8 @@ def _understood(
     rules: Rules,
 ) -> Frame:
     frame: Frame = {}
+    holes = [kept[index] for index in by_field.get(HOLE_SIZE, ())]
+    solid = without_hole(holes, rules.vocabulary)
     for one in fields():
         held = by_field.get(one.field, ())
         if not held:
@@ -112,7 +115,10 @@ def _understood(
         elif one.kind == "count":
             frame |= cells.count_column(one.field, column, place)
         elif one.kind == "length":
-            frame |= length_columns(one.field, [(columns[i], kept[i], places[i]) for i in held])
+            told = [(columns[i], kept[i], places[i]) for i in held]
+            frame |= length_columns(one.field, told, solid if one.field == HOLE_SIZE else ())
+    if solid:
+        frame |= absent_holes(frame, holes, solid)
     dates = {
         role: (kept[by_field[role][0]], places[by_field[role][0]])
         for role in ("date", "date_from", "date_to")

@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from buttonstudy.readings.terms.medium import read_medium
+from buttonstudy.readings.terms.medium import MEDIUM_FIELDS, read_medium
 from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import Field, Vocabulary, fields
 from buttonstudy.survey.mapping import MEDIUM
@@ -124,7 +124,7 @@ def _passed(told: pd.DataFrame, columns: pd.DataFrame, vocabulary: Vocabulary) -
     def passed(field: str, wording: str, file: str) -> str:
         if field not in terms:
             return ""
-        if (file, field) not in taken and (file, MEDIUM) in taken:
+        if field in MEDIUM_FIELDS and (file, field) not in taken and (file, MEDIUM) in taken:
             return _BETWEEN.join(read_medium(wording, vocabulary).unknown)
         return _BETWEEN.join(read_terms(wording, field, vocabulary).passed)
 

@@ -28,8 +28,11 @@ def test_an_unknown_limit_is_named_with_the_known_ones() -> None:
 TECHNICAL = {
     "FORM": "the number of a form of saved files",
     "_BLOCK": "bytes read at once",
+    "_DEEPEST": "of styles that lead in a circle",
     "_HALF_MM": "the step of a notation",
+    "_LONGEST": "longer than any number format that programs write",
     "_LONGEST_ERROR": "longer than any error that programs show",
+    "_MOST_DECIMALS": "as many as programs show",
     "_ROUNDING": "of arithmetic",
     "_ROWS_AT_ONCE": "rows coded at once",
     "_TOUCHING": "of arithmetic",

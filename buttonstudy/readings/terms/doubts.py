@@ -10,6 +10,7 @@ from buttonstudy.schemes import Vocabulary, fields, limit
 __all__ = [
     "beside_blank",
     "either",
+    "hole_size",
     "more_words",
     "negated",
     "points_elsewhere",
@@ -116,6 +117,16 @@ def too_long(wording: str) -> Doubt:
         "term-too-long",
         f"{_shown(wording)} is too long to be read as terms, so nothing was read here.",
         "Write the terms alone into this cell, and move the rest to the notes.",
+        fatal=True,
+    )
+
+
+def hole_size(wording: str) -> Doubt:
+    """Tell that a hole's size stands where its kind should."""
+    return Doubt(
+        "term-hole-size",
+        f"{_shown(wording)} is the hole's size and not its kind, so nothing was read here.",
+        "Put sizes into a column named Hole diameter; here write pierced, several holes or absent.",
         fatal=True,
     )
 

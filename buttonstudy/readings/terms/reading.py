@@ -16,6 +16,7 @@ from buttonstudy.readings.blanks import blank_state, cautious
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.phrases import Lookup, find_phrases, lookup
 from buttonstudy.readings.terms import doubts as term_doubts
+from buttonstudy.readings.terms.measured import is_size, without_figures
 from buttonstudy.readings.terms.parts import Part, parts_of
 from buttonstudy.readings.wording import clauses, composed, key
 from buttonstudy.schemes import ABSENT, Vocabulary, limit
@@ -23,6 +24,7 @@ from buttonstudy.schemes import ABSENT, Vocabulary, limit
 __all__ = ["TermReading", "read_terms"]
 
 _LOOKS = "cover_colour"
+_HOLE = "mould_hole"
 _SHORT_BESIDE = 2
 _SHORT_ALONE = 4
 _LIST = re.compile(r"[;,/+\r\n&]|\band\b", re.IGNORECASE)
@@ -89,8 +91,9 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     """
     if len(text) > limit("term-text-longest"):
         return TermReading(text, state="not recorded", doubts=(term_doubts.too_long(text),))
-    known = lookup(field, vocabulary)
     line = composed(text)
+    measured = field == _HOLE and is_size(line)
+    known = (without_figures if measured else lookup)(field, vocabulary)
     whole = known.own.get(key(line), "") if "?" not in line else ""
     if whole:
         terms, state = ((), ABSENT) if whole == ABSENT else ((whole,), "")
@@ -104,6 +107,9 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
         doubt = term_doubts.points_elsewhere(text)
         return TermReading(text, state="not recorded", doubts=(doubt,))
     first = next(filter(_tells, parts), None)
+    if first is None and measured:
+        doubt = term_doubts.hole_size(text)
+        return TermReading(text, state="not recorded", doubts=(doubt,))
     if first is None:
         return _unsaid(text, line, parts, field, vocabulary)
     if first.terms or any(part.terms and part.contrasts for part in parts):

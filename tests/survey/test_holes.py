@@ -1,0 +1,89 @@
+"""The mould's hole: its kind and its size are told apart, and "none" among sizes is no hole.
+
+What the wordings mean is common practice, no source.
+"""
+
+import pandas as pd
+import pytest
+
+import buttonstudy as bs
+
+SIZED = ['3/32"', "1/8 in", "no", "none", ""]
+
+
+@pytest.fixture
+def load(tmp_path):
+    def write(headings, *rows):
+        path = tmp_path / "holes.csv"
+        frame = pd.DataFrame(rows, columns=headings.split(","))
+        frame.to_csv(path, index=False, encoding="utf-8")
+        return bs.load_survey(path)
+
+    return write
+
+
+def numbered(cells):
+    return [(f"B{number}", cell) for number, cell in enumerate(cells)]
+
+
+def test_a_hole_column_that_is_mostly_sizes_is_the_holes_diameter(load):
+    survey = load("No,Hole", *numbered(SIZED))
+    assert survey.columns["field"].tolist() == ["button_id", "hole_diameter"]
+    assert survey.buttons["hole_diameter_mm"].round(2).tolist()[:2] == [2.38, 3.18]
+    holes = survey.buttons["mould_hole"].astype(object).where(survey.buttons["mould_hole"].notna())
+    assert holes.tolist()[2:4] == ["absent", "absent"]
+    assert holes.isna().tolist() == [True, True, False, False, True]
+    assert "size-not-read" not in survey.problems["kind"].tolist()
+
+
+def test_a_hole_column_of_bare_decimals_asks_for_the_unit(load):
+    survey = load("No,Hole", *numbered(["2.5", "3", "3.5"]))
+    assert survey.columns["field"].tolist()[1] == "hole_diameter"
+    assert survey.problems["kind"].tolist().count("size-no-unit") == 3
+
+
+def test_a_size_in_a_column_of_kinds_is_told_and_never_a_number_of_holes(load):
+    survey = load("No,Hole", *numbered(["pierced", "yes", "2", '3/32"']))
+    assert survey.columns["field"].tolist()[1] == "mould_hole"
+    assert survey.buttons["mould_hole"].tolist()[:3] == ["pierced", "pierced", "several holes"]
+    assert pd.isna(survey.buttons["mould_hole"][3])
+    (told,) = survey.problems.query("kind == 'term-hole-size'").itertuples()
+    assert (told.row, told.level) == (5, "not read")
+    assert "a column named Hole diameter" in told.what_to_do
+
+
+def test_sizes_stay_where_a_column_of_diameters_is_there_already(load):
+    survey = load("No,Hole,Hole (mm)", ("B1", "2 mm", "2"), ("B2", "3 mm", "3"))
+    assert survey.columns["field"].tolist() == ["button_id", "mould_hole", "hole_diameter"]
+    assert survey.problems["kind"].tolist() == ["term-hole-size"] * 2
+
+
+NO_HOLE = ["none", "absent", "no hole", "None", "solid"]
+
+
+@pytest.mark.parametrize("words", NO_HOLE)
+def test_no_hole_among_diameters_is_a_mould_without_a_hole(load, words):
+    survey = load("No,Hole (mm)", ("B1", "2"), ("B2", words))
+    assert pd.isna(survey.buttons["mould_hole"][0])
+    assert survey.buttons["mould_hole"][1] == "absent"
+    assert survey.buttons["mould_hole_wording"][1] == words
+    assert survey.problems.empty
+
+
+@pytest.mark.parametrize("words", ["-", "not opened", "unclear", "0"])
+def test_other_blanks_among_diameters_say_nothing_of_the_hole(load, words):
+    survey = load("No,Hole (mm)", ("B1", "2"), ("B2", words))
+    assert survey.buttons["mould_hole"].isna().all()
+
+
+def test_the_record_of_the_hole_itself_goes_before_its_diameter(load):
+    rows = [("B1", "none", "yes"), ("B2", "none", ""), ("B3", "2", "yes"), ("B4", "none", "?")]
+    survey = load("No,Hole (mm),Mould hole", *rows)
+    assert survey.buttons["mould_hole"].tolist() == ["pierced", "absent", "pierced", "unclear"]
+    assert survey.problems.empty
+
+
+def test_no_diameter_of_an_unopened_button_is_not_examined(load):
+    survey = load("No,Hole (mm),Opened", ("B1", "none", "no"), ("B2", "none", ""), ("B3", "2", "y"))
+    assert survey.buttons["mould_hole"].tolist()[:2] == ["not examined", "absent"]
+    assert survey.problems.empty
