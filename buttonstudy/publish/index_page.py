@@ -25,14 +25,14 @@ from buttonstudy.publish.describing import (
 from buttonstudy.publish.pages import render
 from buttonstudy.publish.prose import prose_html
 from buttonstudy.publish.table_html import table_html
-from buttonstudy.schemes import Caution, cautions, cautions_for
+from buttonstudy.study.telling.cautions import cautions_of
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from buttonstudy.survey.load import Survey
 
-__all__ = ["Link", "Masthead", "PageCard", "index_page", "problems_page", "survey_cautions"]
+__all__ = ["Link", "Masthead", "PageCard", "index_page", "problems_page"]
 
 _THUMBNAIL = (640, 480)
 _ROWS_SHOWN = 100
@@ -101,7 +101,7 @@ def index_page(
     made_with: Mapping[str, str],
 ) -> str:
     """Return the first page of a report."""
-    called = survey_cautions(survey.buttons)
+    called = cautions_of(survey.buttons)
     return render(
         "index.html.j2",
         report=masthead,
@@ -140,16 +140,6 @@ def problems_page(survey: "Survey", masthead: Masthead) -> str:
         groups=[(group, Markup(_group_table(group))) for group in groups],
         rows_shown=_ROWS_SHOWN,
     )
-
-
-def survey_cautions(buttons: "pd.DataFrame") -> tuple[Caution, ...]:
-    """Return the cautions for every button and for the materials named in this survey."""
-    asked = {field for caution in cautions() for field, _ in caution.applies_to}
-    return cautions_for({field: _terms(buttons[field]) for field in asked if field in buttons})
-
-
-def _terms(column: "pd.Series") -> set[str]:
-    return {term for cell in column.dropna().astype(str).unique() for term in cell.split("; ")}
 
 
 def _thumbnail(picture: bytes) -> str:

@@ -2,8 +2,8 @@
 
 The survey file itself is only read. The copy is a new workbook with all its sheets and cells as
 they were read, each problem cell coloured and commented, and in front a sheet that lists all
-problems with links. The list says that it is not read as records, so the copy may be mended and
-used as the survey from then on.
+problems with links. The list says that it is not read as records, so a copy that was mended is
+understood as the survey is; but remarks, colours and formulas of the survey file are not in it.
 """
 
 import re

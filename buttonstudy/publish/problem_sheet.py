@@ -27,8 +27,9 @@ _COLUMN = re.compile(r"([A-Z]{1,3})\b")
 _MOST_LINKS = 65_530  # on one sheet (Microsoft: "Excel specifications and limits")
 _TOP = 4
 _ABOUT = (
-    "The survey file itself was not changed. In this copy each cell of the list is coloured and "
-    "has a comment. Mend it here and use the copy from now on, or mend your own file. What is "
+    "The survey file itself was not changed: mend it there. In this copy each cell of the list is "
+    "coloured and has a comment. It holds what the cells say and no more: remarks on cells, "
+    "colours and formulas of your file are not in it, so it does not replace your file. What is "
     "right as it is can be accepted: write its code into a column headed Accepted, in its row."
 )
 _HEADINGS = (

@@ -5,7 +5,8 @@ a button is opened. They are the usual ones, kept short, and defer to local code
 practice.
 """
 
-from collections.abc import Collection, Mapping
+import re
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -24,6 +25,8 @@ class Caution:
         What may hurt, or what the law guards.
     applies_to
         The (field, term) pairs that call for it; none if it holds whenever a button is opened.
+    words
+        Words that call for it wherever a survey writes them.
     says
         What to do and to leave.
     source
@@ -32,6 +35,7 @@ class Caution:
 
     hazard: str
     applies_to: tuple[tuple[str, str], ...]
+    words: tuple[str, ...]
     says: str
     source: str
 
@@ -40,32 +44,52 @@ class Caution:
 def cautions() -> tuple[Caution, ...]:
     """Give all cautions in the table's order."""
     return tuple(
-        Caution(row["hazard"], _pairs(row["applies_to"]), row["says"], row["source"])
+        Caution(
+            row["hazard"],
+            _pairs(row["applies_to"]),
+            tuple(word for word in row["words"].split("|") if word),
+            row["says"],
+            row["source"],
+        )
         for row in rows("cautions")
     )
 
 
-def cautions_for(field_terms: Mapping[str, Collection[str]]) -> tuple[Caution, ...]:
-    """Give the cautions that some terms call for, and those that hold for every button.
+def cautions_for(
+    field_terms: Mapping[str, Collection[str]], texts: Iterable[str] = ()
+) -> tuple[Caution, ...]:
+    """Give the cautions that some terms or words call for, and those that hold for every button.
 
     Parameters
     ----------
     field_terms
         The terms found, by field. A value of a record that joins several terms with ``"; "``
         must be parted first.
+    texts
+        What a survey's cells say.
 
     Examples
     --------
     >>> for_bone = cautions_for({"mould_material": ["bone"]})
     >>> [one.hazard for one in cautions_for({"mould_material": ["ivory"]}) if one not in for_bone]
     ['ivory and the law']
+    >>> [one.hazard for one in cautions_for({}, ["green (Arsenic?)"]) if one.applies_to]
+    ['arsenic in greens']
     """
+    words = {word.casefold() for text in texts for word in _hazard_words().findall(text)}
     return tuple(
         one
         for one in cautions()
         if not one.applies_to
         or any(term in field_terms.get(field, ()) for field, term in one.applies_to)
+        or words & set(one.words)
     )
+
+
+@cache
+def _hazard_words() -> re.Pattern[str]:
+    words = "|".join(re.escape(word) for one in cautions() for word in one.words)
+    return re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
 
 
 def _pairs(text: str) -> tuple[tuple[str, str], ...]:

@@ -9,7 +9,7 @@ _HOMES = {
     "at_least_by_period": "shares.bounded_counts",
     "at_least_findings": "shares.count_words",
     "at_least_in_words": "shares.count_words",
-    "cautions_called_for": "telling.findings",
+    "cautions_called_for": "telling.cautions",
     "chosen_findings": "comparison.chosen",
     "class_findings": "telling.findings",
     "compare_periods": "comparison.periods",

@@ -1,6 +1,5 @@
 import dataclasses
 
-import pandas as pd
 import pytest
 
 from buttonstudy.publish.conventions import conventions
@@ -10,9 +9,7 @@ from buttonstudy.publish.index_page import (
     PageCard,
     index_page,
     problems_page,
-    survey_cautions,
 )
-from buttonstudy.schemes import cautions
 
 MASTHEAD = Masthead("Buttons & <more>", (Link("a.html", "A"),), "Made today.", False, "")
 
@@ -55,15 +52,6 @@ def test_titles_and_leads_are_escaped(index):
     assert "A &lt;b&gt;title&lt;/b&gt;" in index
     assert "Of 3 sets, 2 (67\N{NO-BREAK SPACE}%) &lt;i&gt;." in index  # on one line
     assert "<more>" not in index
-
-
-def test_only_cautions_for_what_is_in_the_survey_are_called(survey):
-    caution = next(one for one in cautions() if one.applies_to)
-    field, term = caution.applies_to[0]
-    buttons = pd.DataFrame({field: pd.Categorical([f"other; {term}", None])})
-    assert caution in survey_cautions(buttons)
-    others = survey_cautions(pd.DataFrame({field: ["not examined"]}))
-    assert others == tuple(one for one in cautions() if not one.applies_to)
 
 
 def test_every_problem_stands_on_the_page_of_problems(survey):

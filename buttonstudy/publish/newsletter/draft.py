@@ -71,7 +71,8 @@ def draft_newsletter(
         If the periods or the print size are not known.
     """
     from buttonstudy.publish.newsletter.counted import Wanted
-    from buttonstudy.study.telling.findings import cautions_called_for, survey_findings
+    from buttonstudy.study.telling.cautions import cautions_called_for
+    from buttonstudy.study.telling.findings import survey_findings
     from buttonstudy.study.telling.words import source_line
 
     chosen = chosen_figures(figures)

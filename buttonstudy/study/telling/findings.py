@@ -7,7 +7,6 @@ give counts first, and say plainly where there is nothing to tell.
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import cautions_for
 from buttonstudy.study.evidence.columns import coded_texts
 from buttonstudy.study.evidence.sets import set_keys
 from buttonstudy.study.telling.commonest import commonest_words
@@ -20,7 +19,6 @@ from buttonstudy.study.telling.words import (
 )
 
 __all__ = [
-    "cautions_called_for",
     "class_findings",
     "dating_findings",
     "examined_findings",
@@ -28,14 +26,6 @@ __all__ = [
     "precision_findings",
     "survey_findings",
 ]
-
-_HAZARDOUS = (
-    "mould_material",
-    "cover_material",
-    "cover_colour",
-    "cover_condition",
-    "decoration",
-)
 
 
 def survey_findings(buttons: pd.DataFrame) -> list[str]:
@@ -161,14 +151,3 @@ def examined_findings(table: pd.DataFrame) -> list[str]:
 def _examined_in(table: pd.DataFrame, sets: float) -> str:
     alike = table[table["examined"] == sets]["field"]
     return listed(field_label(str(field)) for field in alike)
-
-
-def cautions_called_for(buttons: pd.DataFrame) -> list[str]:
-    """Give the cautions that the survey's own materials call for, each with its hazard named."""
-    terms = {
-        name: {term for value in buttons[name].dropna().unique() for term in str(value).split("; ")}
-        for name in _HAZARDOUS
-        if name in buttons
-    }
-    told = cautions_for(terms)
-    return [f"{one.hazard[:1].upper()}{one.hazard[1:]}: {one.says}" for one in told]

@@ -4,7 +4,7 @@ import pandas as pd
 import pytest
 
 import buttonstudy as bs
-from buttonstudy.schemes import cautions, period_scheme
+from buttonstudy.schemes import period_scheme
 
 CENTURIES = period_scheme("centuries")
 NOTHING = pd.DataFrame(columns=bs.load_survey("nowhere.csv").buttons.columns)
@@ -128,16 +128,6 @@ def test_heaping_is_told_for_each_hand(buttons):
     assert len(told) == 2
     assert "by Cy" in told[0]
     assert told[1] == "Too few readings to judge: Ann, Ben."
-
-
-def test_cautions_are_those_of_the_materials_and_those_that_always_hold(buttons):
-    plain = bs.study.cautions_called_for(buttons)
-    ivory = buttons.assign(mould_material="bone; ivory")
-    more = bs.study.cautions_called_for(ivory)
-    assert set(plain) < set(more)
-    assert any("Ivory Act 2018" in one for one in more)
-    always = [one for one in cautions() if not one.applies_to]
-    assert len(plain) >= len(always) > 0
 
 
 @pytest.mark.parametrize(
