@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from buttonstudy.schemes import limit
+from buttonstudy.schemes import limit, rows
 from buttonstudy.survey.delimited import read_delimited
 from buttonstudy.survey.old_workbooks import OLD_WORKBOOK
 from buttonstudy.survey.packed import DAMAGED
@@ -56,21 +56,40 @@ class SurveyFile:
 def find_files(paths: Sequence[str | Path]) -> list[Path]:
     """Name the survey files: files as given, folders as the survey files in them, each once.
 
-    Hidden files and a spreadsheet program's lock files (``~$...``) in folders are passed over.
+    Hidden files, a spreadsheet program's lock files (``~$...``) and texts about the folder
+    (:func:`left_out_files`) in folders are passed over.
     """
     found: dict[Path, None] = {}
     for path in map(Path, paths):
         if path.is_dir():
-            inside = sorted(
-                one
-                for one in path.iterdir()
-                if one.suffix.lower() in SUFFIXES and not one.name.startswith((".", "~$"))
-            )
-            found |= dict.fromkeys(inside)
+            found |= dict.fromkeys(one for one in _inside(path) if not _is_about(one))
         else:
             found[path] = None
     unique = {_resolved(path): path for path in found}
     return list(unique.values())
+
+
+def left_out_files(paths: Sequence[str | Path]) -> list[Path]:
+    """Name the texts that tell about a folder (readme.txt), where a folder is given, not they."""
+    given = {_resolved(path) for path in map(Path, paths)}
+    folders = [path for path in map(Path, paths) if path.is_dir()]
+    about = [one for path in folders for one in _inside(path) if _is_about(one)]
+    return [one for one in about if _resolved(one) not in given]
+
+
+def _inside(folder: Path) -> list[Path]:
+    return sorted(
+        one
+        for one in folder.iterdir()
+        if one.suffix.lower() in SUFFIXES and not one.name.startswith((".", "~$"))
+    )
+
+
+def _is_about(path: Path) -> bool:
+    name = "".join(filter(str.isalpha, path.stem.casefold()))
+    return path.suffix.lower() == ".txt" and any(
+        row["name"] == name for row in rows("left_out_files")
+    )
 
 
 def _resolved(path: Path) -> Path:

@@ -17,7 +17,13 @@ from buttonstudy.survey.checks import check_records, with_slips
 from buttonstudy.survey.coded import Coded, coded, coded_columns
 from buttonstudy.survey.column_problems import tell_columns, tell_missing
 from buttonstudy.survey.exported import is_exported_survey, read_exported_survey
-from buttonstudy.survey.files import SurveyFile, display_names, find_files, read_file
+from buttonstudy.survey.files import (
+    SurveyFile,
+    display_names,
+    find_files,
+    left_out_files,
+    read_file,
+)
 from buttonstudy.survey.finish import finish_records
 from buttonstudy.survey.headings import Column, recognise
 from buttonstudy.survey.holes import sized_holes
@@ -173,14 +179,15 @@ def load_survey(
     scheme = classes_named(settings["size_classes"])
     meanings = read_mapping(mapping) if mapping else ()
     right = read_accepted(accepted) if accepted else ()
-    files = find_files([demo_folder() if path == DEMO else path for path in given])
+    places = [demo_folder() if path == DEMO else path for path in given]
+    files = find_files(places)
     if not files:
         raise SchemeError(
             f"There is no survey file in {', '.join(map(str, given))}."
             if given
             else "No survey file was named."
         )
-    lists: list[Problems] = []
+    lists = [_left_out(path) for path in left_out_files(places)]
     frames: list[pd.DataFrame] = []
     columns: list[tuple[object, ...]] = []
     sources: list[tuple[object, ...]] = []
@@ -207,6 +214,17 @@ def load_survey(
         pd.DataFrame(sources, columns=list(SOURCE_NAMES)),
         settings,
     )
+
+
+def _left_out(path: Path) -> Problems:
+    problems = Problems(path.name)
+    problems.add(
+        "file-left-out",
+        "This file was not read: by its name it tells about the folder that it lies in.",
+        "Nothing, if there are no buttons in it; else name the file itself.",
+        level=FOR_INFORMATION,
+    )
+    return problems
 
 
 def _saved(folder: str | Path, asked: dict[str, str], *, alone: bool) -> Survey:

@@ -294,6 +294,18 @@ def test_a_file_that_is_no_table_is_not_said_to_have_been_read_as_one(csv_file, 
     assert kinds(survey) == {kind}
 
 
+def test_a_text_about_the_folder_is_left_out_and_told_unless_it_is_named(tmp_path):
+    (tmp_path / "ours.csv").write_text("No,Diam (mm)\n1,16\n", encoding="utf-8")
+    about = tmp_path / "Read me.txt"
+    about.write_text("No,Diam (mm)\n7,20\n", encoding="utf-8")
+    survey = bs.load_survey(tmp_path)
+    assert survey.buttons["file"].tolist() == survey.sources["file"].tolist() == ["ours.csv"]
+    assert (one(survey, "file-left-out").file, len(survey.problems)) == ("Read me.txt", 1)
+    named = bs.load_survey([tmp_path, about])
+    assert sorted(named.buttons["button_id"]) == ["1", "7"]
+    assert named.problems.empty
+
+
 def test_folders_without_a_survey_file_are_told(tmp_path):
     (tmp_path / "nothing-here").mkdir()
     with pytest.raises(SchemeError, match=r"^There is no survey file in .*nothing-here\.$"):

@@ -105,11 +105,21 @@ def _near(one: _Name, other: _Name) -> bool:
 
 
 def _sole_initials(short: _Name, full: _Name, names: list[_Name]) -> bool:
-    """Tell whether one name is the initials of the other, and of no other there is."""
-    if len(full.words) < 2 or min(map(len, full.words)) < 2 or short.letters != full.initials:
+    """Tell whether one name is the initials of the other, and of nobody else's there is."""
+    if len(full.words) < 2 or short.letters != full.initials:
         return False
-    fitting = {name.letters for name in names if name.initials == full.initials}
-    return fitting - {short.letters} == {full.letters}
+    others = [name for name in names if name.initials == full.initials]
+    return full.letters != full.initials and all(
+        _fits(name, full) for name in others if name.letters != short.letters
+    )
+
+
+def _fits(one: _Name, other: _Name) -> bool:
+    """Tell whether two names differ by no more than initials for words: Jo V. and J. Vale."""
+    return len(one.words) == len(other.words) and all(
+        a == b or (min(len(a), len(b)) == 1 and a[0] == b[0])
+        for a, b in zip(one.words, other.words)
+    )
 
 
 def _records(number: int) -> str:

@@ -15,6 +15,8 @@ ALIKE = [
     ("T. O.", "TO"),
     ("T.O.", "T O"),
     ("TO", "Tessa Orle"),
+    ("TQ", "T. Quarle"),
+    ("jv", "J. Vantongeren"),
 ]
 APART = [
     ("C.A.", "T.M."),
@@ -46,6 +48,11 @@ def test_names_of_two_recorders_are_silent(findings, names):
 
 def test_initials_that_fit_two_recorders_are_silent(findings):
     assert told(findings, ["TO", "Tessa Orle", "Tarn Obey"]) == []
+    assert told(findings, ["TO", "T. Orle", "T. Obey"]) == []
+
+
+def test_initials_are_told_beside_each_spelling_of_the_one_name_they_fit(findings):
+    assert len(told(findings, ["TO", "T. Orle", "Tessa Orle", "Tessa O."])) == 4
 
 
 def test_they_are_told_at_the_rarer_name_and_nothing_is_merged(csv_file):
