@@ -94,7 +94,7 @@ def _note(table: pd.DataFrame, width_mm: float) -> str:
 def _caption(title: str, by_period: dict[str, pd.DataFrame], plan: Plan) -> str:
     rows = by_period[ALL_PERIODS]
     parts = [
-        f"{title}. {number_of(int(rows['sets'].iloc[0]), 'other set')} in this survey; the "
+        f"{title}. {number_of(int(rows['sets'].max()), 'other set')} in this survey; the "
         f"button's own set is left out. Intervals are exact {limit('confidence'):.0f} % intervals "
         f"(Clopper & Pearson 1934); they cover chance alone."
     ]

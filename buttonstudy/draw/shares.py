@@ -33,6 +33,7 @@ from buttonstudy.study.telling.words import (
     NOTHING,
     WIDE_DATES_SHARED,
     field_label,
+    in_survey,
     listed,
     number_of,
     per_cent,
@@ -171,7 +172,7 @@ def _figure(
     words = [*words, *unknown_words(field, every)]
     words.append(under(len(shown_terms)).replace("Not drawn:", "Not drawn, but in the table:"))
     caption = [
-        *_caption(title, told, [*filter(None, words)]),
+        *_caption(title, field, told, [*filter(None, words)]),
         *left_out_words(plan.rows_left_out, *rows["label"]),
     ]
     return Drawn(figure, " ".join(caption), _alt_text(title, by_term, shown_terms), name)
@@ -219,10 +220,10 @@ def _note(rows: pd.DataFrame, width_mm: float) -> str:
     return ". ".join(parts) + "."
 
 
-def _caption(title: str, rows: pd.DataFrame, words: Sequence[str]) -> list[str]:
+def _caption(title: str, field: str, rows: pd.DataFrame, words: Sequence[str]) -> list[str]:
     overall = rows[rows["kind"] == "all"].iloc[0]
     examined = number_of(overall["examined"], "set")
-    parts = [f"{title}: {examined} examined of {overall['sets']:.0f} in this survey.", *words]
+    parts = [f"{title}: {examined} examined of {overall['sets']:.0f} {in_survey(field)}.", *words]
     if not rows.loc[rows["examined"] > NOTHING, "few"].all():
         parts.append(wilson_words())
     return [*parts, *(period_words(rows) if "year_from" in rows else [])]

@@ -31,7 +31,7 @@ _HOMES = {
     "examined_findings": "telling.findings",
     "find_record": "one_button.by_number",
     "for_readers": "telling.reading_tables",
-    "hole_findings": "evidence.holes",
+    "hole_findings": "telling.share_words",
     "heaping_by_recorder": "sizes.heaping",
     "heaping_findings": "telling.findings",
     "lacking_fields": "one_button.lacking",

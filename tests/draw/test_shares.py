@@ -103,7 +103,10 @@ def test_the_alternative_text_tells_every_row():
 def test_the_figure_names_its_source_and_its_caption_the_years():
     drawn = _drawn((12, 27, 81), (1, 2, 0))
     assert "Source: invented.csv" in _words(drawn)
-    assert "42 sets examined of 123 in this survey." in drawn.caption
+    assert (
+        "42 sets examined of 123 in this survey whose mould is not noted as without a hole."
+        in drawn.caption
+    )
     assert "Periods: early, 1800–1849; late, 1850–1899." in drawn.caption
     assert drawn.name == "hole-fill-by-period"
 

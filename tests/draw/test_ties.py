@@ -10,7 +10,7 @@ from buttonstudy.study import ties_of
 
 
 def _survey(both, first, second, neither):
-    fills = ["felt"] * (both + first) + ["absent"] * (second + neither)
+    fills = ["felt"] * (both + first) + ["open"] * (second + neither)
     moulds = ["wood"] * both + ["bone"] * first + ["wood"] * second + ["bone"] * neither
     return pd.DataFrame({"hole_fill": fills, "mould_material": moulds})
 

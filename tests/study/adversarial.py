@@ -37,7 +37,7 @@ def opened_cards(seed: int, number: int = 120) -> pd.DataFrame:
     woven = rng.random(number) < 0.5
     has = rng.random(number) < np.where(woven, 0.7, 0.2)
     opened = rng.random(number) < np.where(woven, 0.15, 0.60)
-    fill = np.where(has, "thread", "absent")
+    fill = np.where(has, "thread", "open")
     sets = pd.DataFrame(
         {
             "set_id": [f"S{place}" for place in range(number)],

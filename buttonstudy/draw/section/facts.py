@@ -147,13 +147,24 @@ class Facts:
         """Say whether somebody looked and it was not there."""
         return self.said[field].state == ABSENT
 
+    @property
+    def hole_known(self) -> bool:
+        """Whether a hole is known to be there: noted, filled or measured."""
+        noted = self.said["mould_hole"].known or self.said["hole_fill"].known
+        return noted or "hole_diameter" in self.lengths
+
     def first(self, field: str) -> str:
         """Give a field's first term, or the empty text."""
         return self.said[field].terms[0] if self.said[field].terms else ""
 
     def in_state(self, state: str) -> list[str]:
-        """List the labels of the drawn fields in one state."""
-        found = [field_label(field) for field, said in self.said.items() if said.state == state]
+        """List the labels of the drawn fields in one state; a hole that was seen has none."""
+        seen = ("mould_hole",) if self.hole_known else ()
+        found = [
+            field_label(field)
+            for field, said in self.said.items()
+            if said.state == state and field not in seen
+        ]
         return found + ([field_label("cover_layers")] if self.layers.state == state else [])
 
 

@@ -51,13 +51,6 @@ def _holes(facts: Facts, body: Anatomy) -> list[float]:
     return [aside] if "aside" in kinds else [0.0]
 
 
-def _open(facts: Facts) -> bool:
-    """Say whether a hole is known to be there."""
-    fill = facts.said["hole_fill"]
-    measured = "hole_diameter" in facts.lengths
-    return facts.said["mould_hole"].known or fill.known or measured
-
-
 def _cut(facts: Facts, body: Anatomy, half: Outline) -> list[Outline]:
     """Trace the mould's cut surfaces."""
     radius, hole = body.mould_radius, body.hole
@@ -66,8 +59,8 @@ def _cut(facts: Facts, body: Anatomy, half: Outline) -> list[Outline]:
         side = ellipse(radius - bar, bar, bar, bar)
         return [side, mirrored(side)]
     if body.shape.profile == "shell":
-        return _shell(half, radius, hole if _open(facts) else 0.0)
-    if not hole or not _open(facts):
+        return _shell(half, radius, hole if facts.hole_known else 0.0)
+    if not hole or not facts.hole_known:
         return [span(half, -radius, radius)]
     edges = [-radius]
     for middle in _holes(facts, body):
@@ -128,7 +121,7 @@ def add_fill(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> None
     if body.shape.profile == "ring":
         _add_opening(pieces, facts, body)
         return
-    if not _open(facts):
+    if not facts.hole_known:
         _add_unknown_hole(pieces, facts, body, half)
         return
     if not body.hole:
@@ -165,7 +158,7 @@ def _dot_walls(pieces: Pieces, facts: Facts, body: Anatomy, half: Outline) -> No
 def _add_opening(pieces: Pieces, facts: Facts, body: Anatomy) -> None:
     """Say what the record has on the opening of a ring."""
     fill = facts.said["hole_fill"]
-    if facts.said["mould_hole"].known or fill.known or "hole_diameter" in facts.lengths:
+    if facts.hole_known:
         says = f"opening: {_hole_words(facts)}; fill: {fill.words}"
         pieces.callouts.append(Callout(says, 0, body.thickness / 2))
 

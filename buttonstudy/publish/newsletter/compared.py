@@ -32,8 +32,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Compared"]
 
-_FIELDS = ("mould_material", "hole_fill", "back_finish")
-
 
 @dataclass(frozen=True)
 class Compared:
@@ -54,7 +52,7 @@ class Compared:
 
     @cached_property
     def _traits(self) -> "list[Trait]":
-        wanted, fields = self.wanted, list(_FIELDS)
+        wanted, fields = self.wanted, list(self.wanted.compare)
         terms = terms_to_compare(wanted.buttons, fields)
         return estimate_traits(wanted.buttons, fields, wanted.periods, terms, seed=wanted.seed)
 
@@ -90,7 +88,9 @@ class Compared:
 
     def _two_periods_told(self) -> Told:
         wanted = self.wanted
-        differences = surest_first(differences_between(self._traits, "", ""), self._comparison)
+        differences = surest_first(
+            differences_between(self._traits, wanted.earlier, wanted.later), self._comparison
+        )
         drawn = draw.differences_figure(differences, wanted.size, source=wanted.source)
         return Told(drawn, difference_findings(differences))
 

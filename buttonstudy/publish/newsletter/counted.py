@@ -13,7 +13,6 @@ from buttonstudy.study.comparison.association_words import tie_findings
 from buttonstudy.study.comparison.ties import ties_of
 from buttonstudy.study.evidence.dating import date_spans, record_by_period
 from buttonstudy.study.evidence.examined import examined_by_field
-from buttonstudy.study.evidence.holes import moulds_with_holes
 from buttonstudy.study.shares.bounded_counts import (
     at_least_by_period,
     count_distribution,
@@ -69,6 +68,9 @@ class Wanted:
         The periods to count by, and the name of the size classes.
     size
         The name of a print size.
+    compare, earlier, later
+        The fields whose traits are compared, and two periods to set side by side, as in the
+        notebook on comparison.
     source
         The line at the foot of each figure.
     seed
@@ -80,6 +82,9 @@ class Wanted:
     classes: str
     size: str
     source: str
+    compare: Sequence[str]
+    earlier: str
+    later: str
     seed: int
 
 
@@ -162,22 +167,16 @@ def _layers(wanted: Wanted) -> Told:
 
 def _by_period(field: str) -> Callable[[Wanted], Told]:
     def told(wanted: Wanted) -> Told:
-        counted = _countable(wanted.buttons, field)
-        shares = shares_by_period(counted, field, wanted.periods)
+        shares = shares_by_period(wanted.buttons, field, wanted.periods)
         drawn = draw.shares_figure(shares, field, wanted.size, source=wanted.source)
         return Told(drawn, share_findings(shares, field))
 
     return told
 
 
-def _countable(buttons: "pd.DataFrame", field: str) -> "pd.DataFrame":
-    """Leave out of the counts of hole fills the moulds that have no hole."""
-    return moulds_with_holes(buttons) if field == "hole_fill" else buttons
-
-
 def _fills_by(other: str) -> Callable[[Wanted], Told]:
     def told(wanted: Wanted) -> Told:
-        crossed = shares_crossed(moulds_with_holes(wanted.buttons), "hole_fill", other)
+        crossed = shares_crossed(wanted.buttons, "hole_fill", other)
         drawn = draw.crossed_figure(crossed, "hole_fill", other, wanted.size, source=wanted.source)
         return Told(drawn, crossed_findings(crossed, "hole_fill", other))
 
@@ -186,7 +185,7 @@ def _fills_by(other: str) -> Callable[[Wanted], Told]:
 
 def _ties(wanted: Wanted) -> Told:
     others = list(_FILLS_WITH)
-    ties = ties_of(moulds_with_holes(wanted.buttons), "hole_fill", others)
+    ties = ties_of(wanted.buttons, "hole_fill", others)
     drawn = draw.ties_figure(ties, wanted.size, source=wanted.source)
     return Told(drawn, tie_findings(ties, "hole_fill", others))
 

@@ -42,6 +42,9 @@ def draft_newsletter(
     title: str = "",
     survey_name: str = "",
     names: bool = True,
+    compare: Sequence[str],
+    earlier: str = "",
+    later: str = "",
     seed: int = 1828,
 ) -> Article:
     """Put an article together.
@@ -60,6 +63,9 @@ def draft_newsletter(
         The article's title and what the survey is called; taken from the survey where empty.
     names
         Whether recorders are named. If not, they are numbered, in the figures too.
+    compare, earlier, later
+        The fields whose traits are compared, and two periods to set side by side, as in the
+        notebook on comparison.
     seed
         Of the random numbers.
 
@@ -84,6 +90,9 @@ def draft_newsletter(
         classes=survey.settings["size_classes"],
         size=figure_size,
         source=" ".join(filter(None, (source_line(buttons), notice and INVENTED_BRIEFLY))),
+        compare=compare,
+        earlier=earlier,
+        later=later,
         seed=seed,
     )
     name = survey_name or given_name(survey) or ", ".join(survey.sources["file"])

@@ -17,6 +17,7 @@ from buttonstudy.schemes import fields, limit
 from buttonstudy.study.comparison.odds import odds_with_interval
 from buttonstudy.study.evidence.answers import answers, band_edges, held_by_band
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.sets import set_keys
 
 __all__ = ["ASSOCIATION_COLUMNS", "Group", "associations", "groups_of"]
@@ -147,6 +148,7 @@ def associations(
     See :func:`.comparison.odds.odds_with_interval`. Many pairs looked at together give
     some wide of 1 by chance: at 95 % about one interval in twenty misses.
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons).to_numpy()
     asked = groups_of(buttons, field, terms)
     made = groups_of(buttons, by, groups, edges)

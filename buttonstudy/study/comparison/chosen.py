@@ -13,8 +13,9 @@ import pandas as pd
 
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.comparison.turning import TURNING_COLUMNS, turning_years
+from buttonstudy.study.evidence.holes import OF_HOLES, asked_of
 from buttonstudy.study.evidence.sets import field_evidence, set_keys
-from buttonstudy.study.telling.words import field_label, listed, number_of
+from buttonstudy.study.telling.words import field_label, in_survey, listed, number_of
 
 __all__ = ["SURE", "chosen_findings", "surest_first", "terms_to_compare", "turning_of_surest"]
 
@@ -57,11 +58,11 @@ def terms_to_compare(buttons: pd.DataFrame, names: Sequence[str]) -> dict[str, l
             raise ValueError(
                 f'There is no field of terms "{name}" to compare. Use one of: {", ".join(known)}.'
             )
-    keys = set_keys(buttons)
     least = limit("compared-fewest-sets")
     chosen = {}
     for name in names:
-        shares = field_evidence(buttons, keys, name).shares
+        asked = asked_of(buttons, name)
+        shares = field_evidence(asked, set_keys(asked), name).shares
         rarer = np.fmin(shares.sum().to_numpy(), (1 - shares).sum().to_numpy())
         chosen[name] = [str(term) for term, sets in zip(shares, rarer) if sets >= least]
     return chosen
@@ -76,11 +77,13 @@ def chosen_findings(terms: Mapping[str, Sequence[str]]) -> list[str]:
     if not number:
         asked = listed(field_label(field) for field in terms) or "no field"
         return [f"There is nothing to compare in {asked}: no trait is there that {rule}."]
-    return [
+    told = (
         f"{number_of(number, 'trait')} of {listed(held)} "
         f"{'is' if number == 1 else 'are'} looked at together: those that {rule}. Rarer ones "
         "cannot show a change; the notebook on construction counts them."
-    ]
+    )
+    of_holes = [field for field in OF_HOLES if terms.get(field)]
+    return [told, *(f"For {field_label(one)}, sets count {in_survey(one)}." for one in of_holes)]
 
 
 def turning_of_surest(buttons: pd.DataFrame, comparison: pd.DataFrame) -> pd.DataFrame:

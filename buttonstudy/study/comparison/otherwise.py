@@ -6,6 +6,7 @@ from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.comparison.association import associations
 from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.turning import turning_years
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.latent_model import SEED
 from buttonstudy.study.shares.sensitivity import (
@@ -126,14 +127,15 @@ def _difference(row: pd.Series, sets: float) -> tuple[str, Figure]:
 
 def _heard(buttons: pd.DataFrame, asked: pd.DataFrame) -> list[int]:
     """Count for each trait the sets that are dated at both ends and have a clear answer."""
-    keys = set_keys(buttons)
-    dated = set_dates(buttons, keys)[["year_from", "year_to"]].notna().all(axis="columns")
-    found = {
-        field: field_evidence(buttons, keys, field, terms).shares
-        for field, terms in _terms(asked).items()
-    }
-    answers = [found[field][term] for field, term in zip(asked["field"], asked["term"])]
-    return [int((dated & answer.notna()).sum()) for answer in answers]
+    heard: dict[tuple[str, str], int] = {}
+    for field, terms in _terms(asked).items():
+        of_field = asked_of(buttons, field)
+        keys = set_keys(of_field)
+        years = set_dates(of_field, keys)[["year_from", "year_to"]]
+        shares = field_evidence(of_field, keys, field, terms).shares
+        dated = shares[years.notna().all(axis="columns").to_numpy()]
+        heard |= {(field, term): int(dated[term].notna().sum()) for term in terms}
+    return [heard[trait] for trait in zip(asked["field"], asked["term"])]
 
 
 def _turnings(survey: pd.DataFrame, turns: pd.DataFrame) -> dict[str, Figure]:

@@ -38,7 +38,7 @@ def ties_of(buttons: pd.DataFrame, field: str, by: Sequence[str], seed: int = 1)
     Examples
     --------
     >>> moulds = ["wood"] * 12 + ["bone"] * 12
-    >>> fills = ["thread"] * 10 + ["absent"] * 14
+    >>> fills = ["thread"] * 10 + ["open"] * 14
     >>> table = ties_of(
     ...     pd.DataFrame({"mould_material": moulds, "hole_fill": fills}),
     ...     "hole_fill",

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from buttonstudy.schemes import limit
 from buttonstudy.study.comparison.turning_curve import Curve, posterior_curve
 from buttonstudy.study.evidence.columns import Floats, floats
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.patterns import Ints
 from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
 
@@ -82,6 +83,7 @@ def turning_years(
 
     Nothing here is random.
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons)
     dates = set_dates(buttons, keys)
     shares = field_evidence(buttons, keys, field, terms).shares

@@ -25,6 +25,7 @@ __all__ = [
     "BETWEEN",
     "NOT_EXAMINED",
     "NOT_RECORDED",
+    "PIERCED",
     "STATES",
     "UNCLEAR",
     "Answers",
@@ -40,6 +41,7 @@ NOT_RECORDED = "not recorded"
 STATES = (ANSWERED, UNCLEAR, NOT_EXAMINED, NOT_RECORDED)
 ABSENT = "absent"
 BETWEEN = "between bands"
+PIERCED = "pierced"
 
 _TOUCH = 1e-9
 
@@ -71,6 +73,8 @@ def answers(
     field: str,
     terms: Sequence[str] | None = None,
     edges: Sequence[float] | None = None,
+    *,
+    as_written: bool = False,
 ) -> Answers:
     """Read one field of every button as answers.
 
@@ -89,6 +93,9 @@ def answers(
         For a length, the ascending edges of its bands in mm, instead of the kit's own table. A
         reading is in a band that holds the share ``band-share`` of what it allows; a size known
         exactly and on an edge belongs to the smaller band.
+    as_written
+        Take `mould_hole` as its own cells have it alone. Else a hole that was measured, or whose
+        fill is known, was seen where these cells say nothing clear, as was that there is none.
 
     Examples
     --------
@@ -106,6 +113,8 @@ def answers(
         wording, order = _length_wording(buttons, field, edges)
     else:
         wording, order = texts(buttons, field), ()
+        if field == "mould_hole" and not as_written:
+            wording = _with_seen_holes(buttons, wording)
     if terms is None and kind in ("count", "length"):
         terms = [term for term in order if (wording == term).any()]
     elif terms is None:
@@ -143,6 +152,20 @@ def held_by_band(low: Floats, high: Floats, over: float, up_to: float) -> NDArra
     whole = (low >= over - _TOUCH) & (high <= up_to + _TOUCH)
     held = np.minimum(high, up_to) - np.maximum(low, over)
     return np.asarray(whole | ((high > low) & (held >= limit("band-share") * (high - low))))
+
+
+def _with_seen_holes(buttons: pd.DataFrame, wording: NDArray[np.object_]) -> NDArray[np.object_]:
+    """Answer for the mould's hole where only its size or its fill tells of it.
+
+    The answer is that of "yes" in a column on holes. A fill that is absent says that there is no
+    hole (the definition of hole_fill in ``vocabulary.csv``).
+    """
+    measured = ~np.isnan(length_bounds(buttons, "hole_diameter")[1])
+    fill = texts(buttons, "hole_fill")
+    filled = ~np.isin(fill, [ABSENT, UNCLEAR, NOT_EXAMINED, ""])
+    silent = np.isin(wording, [UNCLEAR, NOT_EXAMINED, ""])
+    seen = np.where(measured | filled, PIERCED, np.where(fill == ABSENT, ABSENT, wording))
+    return np.where(silent, seen, wording)
 
 
 def _part(wording: NDArray[np.object_], index: pd.Index, terms: Sequence[str]) -> Answers:

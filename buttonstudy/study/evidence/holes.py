@@ -1,16 +1,36 @@
 """Only a mould with a hole has a hole to fill: who else counts would make every fill look rarer.
 
 A solid metal or moulded core has no hole. To count it among the sets "without a fill" would say
-something of moulds, and nothing of how holes were filled.
+something of moulds, and nothing of how holes were filled. So whoever asks about hole fills, by
+period, beside another feature or of one button, asks the same buttons: those of :func:`asked_of`.
 """
 
+import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from buttonstudy.study.evidence.answers import ABSENT
-from buttonstudy.study.evidence.keys import set_keys
-from buttonstudy.study.telling.words import number_of
+from buttonstudy.study.evidence.columns import texts
 
-__all__ = ["hole_findings", "moulds_with_holes"]
+__all__ = ["OF_HOLES", "asked_of", "may_be_asked", "moulds_with_holes"]
+
+OF_HOLES = ("hole_fill", "hole_diameter")
+"""The fields that can be asked only of moulds with a hole."""
+
+
+def may_be_asked(buttons: pd.DataFrame, field: str) -> NDArray[np.bool_]:
+    """Say of which buttons a field can be asked.
+
+    Returns
+    -------
+    ndarray of bool
+        Shape (n,): for one of :data:`OF_HOLES`, whether neither `mould_hole` nor `hole_fill` says
+        that there is no hole; true of all for any other field.
+    """
+    if field not in OF_HOLES:
+        return np.ones(len(buttons), dtype=bool)
+    written = [texts(buttons, field) == ABSENT for field in ("mould_hole", "hole_fill")]
+    return ~np.logical_or(*written)
 
 
 def moulds_with_holes(buttons: pd.DataFrame) -> pd.DataFrame:
@@ -24,29 +44,18 @@ def moulds_with_holes(buttons: pd.DataFrame) -> pd.DataFrame:
     Returns
     -------
     DataFrame
-        The buttons whose mould has a hole, or may have one: neither `mould_hole` nor
-        `hole_fill` says that there is none.
+        The buttons whose mould has a hole, or may have one, numbered anew.
     """
-    without = pd.Series(False, index=buttons.index)
-    for field in ("mould_hole", "hole_fill"):
-        if field in buttons:
-            without |= (buttons[field] == ABSENT).fillna(False).astype(bool)
-    return buttons[~without].reset_index(drop=True)
+    return buttons[may_be_asked(buttons, OF_HOLES[0])].reset_index(drop=True)
 
 
-def hole_findings(buttons: pd.DataFrame) -> list[str]:
-    """Say how many sets are left out because there was nothing to fill.
+def asked_of(buttons: pd.DataFrame, field: str) -> pd.DataFrame:
+    """Give the buttons of which a field can be asked; all of them for most fields.
 
-    A set with both kinds of mould is not left out whole, and is not counted here.
+    Examples
+    --------
+    >>> buttons = pd.DataFrame({"mould_hole": ["absent", "pierced"], "hole_fill": [None, "wax"]})
+    >>> len(asked_of(buttons, "hole_fill")), len(asked_of(buttons, "mould_hole"))
+    (1, 2)
     """
-    keys = set_keys(buttons)
-    kept = moulds_with_holes(buttons.assign(_key=keys.to_numpy()))
-    gone = keys.nunique() - kept["_key"].nunique()
-    if not gone:
-        return ["No mould is noted as without a hole, so that all sets are looked at."]
-    were = "was" if gone == 1 else "were"
-    return [
-        f"{number_of(gone, 'set')} whose mould has no hole {were} left out below: there was "
-        "nothing to fill. Sets of which nobody could see the mould stay among those without an "
-        "answer."
-    ]
+    return moulds_with_holes(buttons) if field in OF_HOLES else buttons

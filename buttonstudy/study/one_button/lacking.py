@@ -10,6 +10,7 @@ import pandas as pd
 
 from buttonstudy.schemes import Field, limit
 from buttonstudy.study.evidence.answers import answers
+from buttonstudy.study.evidence.holes import may_be_asked
 from buttonstudy.study.evidence.keys import set_keys
 from buttonstudy.study.one_button.gower import Measured, Named, gower_distances
 from buttonstudy.study.one_button.record import compared_fields, said_of
@@ -49,7 +50,8 @@ def lacking_fields(buttons: pd.DataFrame, row: int, *, seed: int = 1) -> pd.Data
         ("not examined", "unclear" or "not recorded"), ``examined`` (other sets with a clear
         answer) of ``sets``, ``differ`` (how far two of these, taken at random, differ on
         average: 0 not at all, 1 wholly; missing below two sets) and ``would_tell`` (``differ``
-        times the share of sets examined).
+        times the share of sets examined). What a mould without a hole can have no answer to is
+        not listed.
 
     Notes
     -----
@@ -64,9 +66,10 @@ def lacking_fields(buttons: pd.DataFrame, row: int, *, seed: int = 1) -> pd.Data
     for field in compared_fields():
         part = _part(buttons, field)
         known = part.examined if isinstance(part, Named) else ~np.isnan(part.low)
-        if known[row]:
+        asked = may_be_asked(buttons, field.field)
+        if known[row] or not asked[row]:
             continue
-        heard = np.flatnonzero(known & (keys != keys[row]))
+        heard = np.flatnonzero(known & asked & (keys != keys[row]))
         _, first = np.unique(keys[heard], return_index=True)
         differ = _difference(part, heard[first], rng)
         rows.append(

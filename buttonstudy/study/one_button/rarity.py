@@ -14,6 +14,7 @@ from buttonstudy.schemes import PeriodScheme, fields, limit
 from buttonstudy.study.evidence.answers import answers
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.dating import ALL_PERIODS, period_weights, wholly_within
+from buttonstudy.study.evidence.holes import may_be_asked
 from buttonstudy.study.evidence.keys import reaches, set_keys
 from buttonstudy.study.evidence.sets import set_dates
 from buttonstudy.study.one_button.record import trait_fields
@@ -91,16 +92,19 @@ def trait_rarity(buttons: pd.DataFrame, row: int, scheme: PeriodScheme) -> pd.Da
     Notes
     -----
     The interval is that of Clopper & Pearson 1934 (Biometrika 26:404). Sets whose bounded count
-    may or may not be the record's are left out as undecided.
+    may or may not be the record's are left out as undecided, and so are moulds without a hole where
+    hole fills are counted.
     """
     keys = set_keys(buttons).to_numpy()
+    number = keys.max(initial=-1) + 1
     places = _places(buttons, keys, row, scheme)
     rows = []
     for field in trait_fields():
         if field.kind not in ("term", "count"):
             continue
-        for term, has, known in _traits_of(buttons, field.field, field.kind, row):
-            number = keys.max(initial=-1) + 1
+        asked = may_be_asked(buttons, field.field)
+        sets_asked = np.bincount(keys[asked], minlength=number) > 0
+        for term, has, known in _traits_of(buttons, field.field, field.kind, row, asked):
             examined = np.bincount(keys[known], minlength=number) > 0
             having = np.bincount(keys[has & known], minlength=number) > 0
             rows += [
@@ -109,7 +113,7 @@ def trait_rarity(buttons: pd.DataFrame, row: int, scheme: PeriodScheme) -> pd.Da
                     "label": field.label,
                     "term": term,
                     "period": period,
-                    **_counted(examined, having, within, touching),
+                    **_counted(examined, having, within & sets_asked, touching),
                 }
                 for period, within, touching in places
             ]
@@ -178,15 +182,15 @@ def size_among(
 
 
 def _traits_of(
-    buttons: pd.DataFrame, field: str, kind: str, row: int
+    buttons: pd.DataFrame, field: str, kind: str, row: int, asked: Marks
 ) -> list[tuple[str, Marks, Marks]]:
     """List the terms that a record answers, with who has each and for whom that is known."""
-    found = answers(buttons, field)
-    if not found.examined[row]:
+    if not (asked[row] and answers(buttons, field, as_written=True).examined[row]):
         return []
+    found = answers(buttons, field)
     if kind == "term":
         terms = [term for term in found.has.columns if found.has[term].iloc[row]]
-        return [(str(term), found.has[term].to_numpy(), found.examined) for term in terms]
+        return [(str(term), found.has[term].to_numpy(), found.examined & asked) for term in terms]
     low, high = floats(buttons, f"{field}_low"), floats(buttons, f"{field}_high")
     low = np.where(np.isnan(low) & ~np.isnan(high), 0.0, low)
     high = np.where(np.isnan(high) & ~np.isnan(low), np.inf, high)

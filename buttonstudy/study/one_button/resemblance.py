@@ -87,7 +87,7 @@ def features(buttons: pd.DataFrame, compared: Sequence[Field]) -> list[Measured 
             open_end = np.isnan(high) & ~np.isnan(low)
             found.append(Measured(low, np.where(open_end, np.inf, high), _range(low, keys)))
         else:
-            told = answers(buttons, field.field)
+            told = answers(buttons, field.field, as_written=True)
             has = told.has.drop(columns=ABSENT, errors="ignore").to_numpy(dtype=bool)
             found.append(Named(has, told.examined))
     return found

@@ -19,6 +19,7 @@ from buttonstudy.study.evidence.dating import (
     period_weights,
     wholly_within,
 )
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.sets import Evidence, field_evidence, set_dates, set_keys
 from buttonstudy.study.shares.tally import COUNT_COLUMNS, tally
 
@@ -74,6 +75,7 @@ def shares_by_period(
     >>> table.query("sets > 0")[["period", "examined", "with_term"]].values.tolist()
     [['18th century', 0.5, 0.5], ['19th century', 1.5, 0.5], ['all periods', 2.0, 1.0]]
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons)
     dates = set_dates(buttons, keys)
     weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)

@@ -20,6 +20,7 @@ from buttonstudy.study.evidence.answers import (
     Answers,
     answers,
 )
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.sets import collapse, set_keys
 from buttonstudy.study.shares.tally import COUNT_COLUMNS, tally
 
@@ -65,12 +66,13 @@ def shares_crossed(
     Examples
     --------
     >>> buttons = pd.DataFrame(
-    ...     {"hole_fill": ["thread", "absent"], "mould_material": ["bone", "wood"]}
+    ...     {"hole_fill": ["thread", "open"], "mould_material": ["bone", "wood"]}
     ... )
     >>> table = shares_crossed(buttons, "hole_fill", "mould_material", ["thread"])
     >>> table.query("sets > 0")[["group", "examined", "with_term"]].values.tolist()
     [['bone', 1.0, 1.0], ['wood', 1.0, 0.0], ['all groups', 2.0, 1.0]]
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons).to_numpy()
     asked, grouping = answers(buttons, field, terms), answers(buttons, by, groups, edges)
     counted = pd.concat(

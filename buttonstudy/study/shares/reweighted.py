@@ -17,6 +17,7 @@ import pandas as pd
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.columns import Floats
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.labels import set_strata
 from buttonstudy.study.evidence.patterns import Ints
 from buttonstudy.study.evidence.sets import field_evidence, set_keys
@@ -130,6 +131,7 @@ def stratum_counts(
         (a set whose examined buttons differ counts by its share), ``share``, ``low``, ``high``
         (Wilson).
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons)
     evidence = field_evidence(buttons, keys, field, terms)
     stratum, names = set_strata(buttons, keys, by)

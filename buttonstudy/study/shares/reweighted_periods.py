@@ -14,6 +14,7 @@ import pandas as pd
 
 from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.evidence.columns import Floats
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.labels import set_strata
 from buttonstudy.study.evidence.patterns import (
     DatedSets,
@@ -84,6 +85,7 @@ def reweighted_by_period(
     -----
     Opening may differ by kind and period; within these it must not depend on what is inside.
     """
+    buttons = asked_of(buttons, field)
     keys = set_keys(buttons)
     dated = dated_sets(set_dates(buttons, keys), scheme, earliest, latest)
     shares = field_evidence(buttons, keys, field, terms).shares

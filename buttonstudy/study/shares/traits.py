@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from buttonstudy.schemes import PeriodScheme, limit
 from buttonstudy.study.evidence.columns import Floats
 from buttonstudy.study.evidence.dating import period_weights
+from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.labels import set_texts
 from buttonstudy.study.evidence.patterns import DatedSets, Patterns, count_patterns, dated_sets
 from buttonstudy.study.evidence.sets import field_evidence, set_dates, set_keys
@@ -35,7 +36,7 @@ class Trait:
     field, term
         The field and the term that together name the trait.
     dated
-        How the sets are dated; the same for all traits of one survey.
+        How the sets that can be asked are dated; the same for all traits of one field.
     recorders, files
         Shape (n,): who noted each set (of several, all of them), and in which file.
     answer
@@ -125,22 +126,42 @@ def estimate_traits(
     examined buttons differ counts for its share as "yes" and for the rest as "no", which makes
     intervals wide rather than narrow. See :mod:`.shares.latent_model` for the model.
     """
-    keys = set_keys(buttons)
-    dates = set_dates(buttons, keys)
-    dated = dated_sets(dates, scheme, earliest, latest)
-    weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
-    recorders, files = (set_texts(buttons, keys, name) for name in ("recorder", "file"))
     number = int(limit("estimate-draws")) if draws is None else draws
+    every = _laid_out(buttons, scheme, earliest, latest)
     found = []
     for field in fields:
-        evidence = field_evidence(buttons, keys, field, (terms or {}).get(field))
-        described = described_by_period(evidence, weights, scheme)
+        asked = asked_of(buttons, field)
+        sets = every if asked is buttons else _laid_out(asked, scheme, earliest, latest)
+        evidence = field_evidence(asked, sets.keys, field, (terms or {}).get(field))
+        described = described_by_period(evidence, sets.weights, scheme)
         for place, term in enumerate(evidence.shares.columns):
             answer = evidence.shares[term].to_numpy(dtype=np.float64)
             rows = described.iloc[place :: evidence.shares.shape[1]].reset_index(drop=True)
-            modelled = _modelled(dated, answer, number, seed)
-            found.append(Trait(field, term, dated, recorders, files, answer, rows, *modelled))
+            modelled = _modelled(sets.dated, answer, number, seed)
+            texts = (sets.recorders, sets.files)
+            found.append(Trait(field, term, sets.dated, *texts, answer, rows, *modelled))
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Sets:
+    """The sets of some buttons: how these make them up, how they are dated, and who noted them."""
+
+    keys: pd.Series
+    weights: pd.DataFrame
+    dated: DatedSets
+    recorders: NDArray[np.object_]
+    files: NDArray[np.object_]
+
+
+def _laid_out(
+    buttons: pd.DataFrame, scheme: PeriodScheme, earliest: int | None, latest: int | None
+) -> _Sets:
+    keys = set_keys(buttons)
+    dates = set_dates(buttons, keys)
+    weights = period_weights(dates["year_from"], dates["year_to"], scheme, earliest, latest)
+    recorders, files = (set_texts(buttons, keys, name) for name in ("recorder", "file"))
+    return _Sets(keys, weights, dated_sets(dates, scheme, earliest, latest), recorders, files)
 
 
 def _modelled(

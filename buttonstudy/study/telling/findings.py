@@ -142,10 +142,9 @@ def examined_findings(table: pd.DataFrame) -> list[str]:
     if len(unseen):
         names = listed(field_label(str(field)) for field in unseen["field"])
         told.append(f"Not examined on any set: {names}.")
-    return [
-        *told,
-        "What nobody could see is counted apart, never as absent.",
-    ]
+    if "mould_hole" in set(seen["field"]):
+        told.append("A mould's hole counts as examined also where only its size or fill is noted.")
+    return [*told, "What nobody could see is counted apart, never as absent."]
 
 
 def _examined_in(table: pd.DataFrame, sets: float) -> str:

@@ -7,11 +7,14 @@ sets without an answer could change is said once, for all sets, beside the share
 import pandas as pd
 
 from buttonstudy.schemes import limit
+from buttonstudy.study.evidence.holes import moulds_with_holes
+from buttonstudy.study.evidence.keys import set_keys
 from buttonstudy.study.telling.commonest import alike_most, commonest_words
 from buttonstudy.study.telling.words import (
     NOTHING,
     count,
     field_label,
+    in_survey,
     listed,
     number_of,
     per_cent,
@@ -19,7 +22,7 @@ from buttonstudy.study.telling.words import (
     term_label,
 )
 
-__all__ = ["crossed_findings", "share_findings"]
+__all__ = ["crossed_findings", "hole_findings", "share_findings"]
 
 _TERMS_TOLD = 3
 _NO_ANSWER = {"not_examined": "not examined", "unclear": "unclear", "not_recorded": "not recorded"}
@@ -41,7 +44,7 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
         return [f"No set was examined for {label}, so nothing can be said of it."]
     common = whole[whole["with_term"] > NOTHING]
     common = common.sort_values("with_term", ascending=False, kind="stable").head(_TERMS_TOLD)
-    told = [_examined(whole.iloc[0], label), _commonest_terms(common), _bounds(common)]
+    told = [_examined(whole.iloc[0], field), _commonest_terms(common), _bounds(common)]
     commonest = [
         f"{period}, {_commonest(group)}"
         for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
@@ -75,7 +78,7 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
         if _enough(group)
     ]
     return [
-        f"Of {number_of(sets, 'set')} in this survey, {count(examined)} were examined for both "
+        f"Of {number_of(sets, 'set')} {in_survey(field)}, {count(examined)} were examined for both "
         f"{label} and {other}.",
         f"The commonest {label} by {other}: {'; '.join(told)}."
         if told
@@ -83,9 +86,28 @@ def crossed_findings(table: pd.DataFrame, field: str, by: str) -> list[str]:
     ]
 
 
-def _examined(row: pd.Series, label: str) -> str:
+def hole_findings(buttons: pd.DataFrame) -> list[str]:
+    """Say how many sets are left out because there was nothing to fill.
+
+    A set with both kinds of mould is not left out whole, and is not counted here.
+    """
+    keys = set_keys(buttons)
+    kept = moulds_with_holes(buttons.assign(_key=keys.to_numpy()))
+    gone = keys.nunique() - kept["_key"].nunique()
+    if not gone:
+        return ["No mould is noted as without a hole, so that all sets are looked at."]
+    were = "was" if gone == 1 else "were"
+    return [
+        f"{number_of(gone, 'set')} whose mould has no hole {were} left out below: there was "
+        "nothing to fill. Sets of which nobody could see the mould stay among those without an "
+        "answer."
+    ]
+
+
+def _examined(row: pd.Series, field: str) -> str:
+    label = field_label(field)
     first = (
-        f"Of {number_of(row['sets'], 'set')} in this survey, {count(row['examined'])} "
+        f"Of {number_of(row['sets'], 'set')} {in_survey(field)}, {count(row['examined'])} "
         f"{'was' if row['examined'] == 1 else 'were'} examined for {label}"
     )
     missing = [

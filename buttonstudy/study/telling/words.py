@@ -14,6 +14,7 @@ import pandas as pd
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.evidence.answers import ABSENT
 from buttonstudy.study.evidence.columns import texts
+from buttonstudy.study.evidence.holes import OF_HOLES
 from buttonstudy.study.evidence.sets import set_keys
 
 __all__ = [
@@ -24,6 +25,7 @@ __all__ = [
     "count",
     "field_label",
     "heaping_sentence",
+    "in_survey",
     "in_ten",
     "in_tenths",
     "listed",
@@ -59,6 +61,18 @@ def field_label(field: str) -> str:
     """
     label = next((known.label for known in fields() if known.field == field), field)
     return label[:1].lower() + label[1:].replace("_", " ")
+
+
+def in_survey(field: str) -> str:
+    """Say which sets of the survey a field is asked of.
+
+    Examples
+    --------
+    >>> in_survey("mould_material"), in_survey("hole_fill")
+    ('in this survey', 'in this survey whose mould is not noted as without a hole')
+    """
+    which = " whose mould is not noted as without a hole" if field in OF_HOLES else ""
+    return f"in this survey{which}"
 
 
 def wilson_words() -> str:

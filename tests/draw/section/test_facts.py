@@ -37,3 +37,12 @@ def test_dates_are_worded(row):
     assert facts_of(row(year_to=None)).date == "not before 1820"
     assert facts_of(row(year_from=None)).date == "not after 1840"
     assert facts_of(row(year_to=1820)).date == "1820"
+
+
+def test_a_hole_that_is_filled_or_measured_is_not_told_as_not_recorded(row):
+    nothing = {"mould_hole": None, "hole_fill": None, "hole_diameter_mm": None}
+    bounds = {"hole_diameter_mm_low": None, "hole_diameter_mm_high": None}
+    assert "mould hole" in facts_of(row(**nothing, **bounds)).in_state("not recorded")
+    for seen in ({"hole_fill": "wax"}, {"hole_diameter_mm": 3.0}):
+        facts = facts_of(row(**(nothing | bounds | seen)))
+        assert "mould hole" not in facts.in_state("not recorded")

@@ -5,6 +5,7 @@ import pytest
 from buttonstudy.publish.newsletter.draft import draft_newsletter
 from buttonstudy.survey.load import load_survey
 
+COMPARED = ("mould_material", "cover_material", "back_finish")
 FIGURES = ("sizes-diameter-by-period", "construction-mould-material-by-period")
 MOULDS = ("bone", "wood", "pasteboard", "bone")
 HEADINGS = "Button no.,Recorder,Diameter (mm),Date,Mould material,Cover colour,Opened\n"
@@ -36,9 +37,8 @@ def draft():
     """Draft an article with the usual figures and periods unless told otherwise."""
 
     def make(survey, figures=FIGURES, size="a5-column", **told):
-        return draft_newsletter(
-            survey, figures, period_scheme="british-reigns", figure_size=size, **told
-        )
+        told = {"period_scheme": "british-reigns", "compare": COMPARED} | told
+        return draft_newsletter(survey, figures, figure_size=size, **told)
 
     return make
 

@@ -88,3 +88,22 @@ def test_names_that_are_none_are_told(survey, draft):
         draft(survey, ["x"])
     with pytest.raises(SchemeError, match='no print size called "a6-page"'):
         draft(survey, size="a6-page")
+
+
+def test_what_is_compared_and_how_moulds_without_a_hole_count_is_as_in_the_report(draft, tmp_path):
+    fills = ["wax", "open", "wax", "open", "absent"]
+    rows = (f"{row},{1790 + 70 * (row % 2)},{fills[row % 5]},bone,yes\n" for row in range(60))
+    path = tmp_path / "fills.csv"
+    path.write_text("No,Date,Hole fill,Mould,Opened\n" + "".join(rows), encoding="utf-8")
+    names = ["comparison-estimated-shares", "fills-hole-fill-by-period", "comparison-two-periods"]
+    told = {
+        "compare": ["hole_fill"],
+        "earlier": "Georgian before the Regency",
+        "later": "Mid Victorian",
+    }
+    article = draft(load_survey([path]), names, **told)
+    estimated, counted, between = article.parts
+    assert "at most 48 examined sets" in estimated.drawn.caption
+    assert "48 sets examined of 48" in counted.drawn.caption
+    assert between.drawn.caption.startswith("Mid Victorian against Georgian")
+    assert "Hole fill: none" not in estimated.drawn.alt_text

@@ -37,7 +37,15 @@ def test_no_name_at_all_is_told():
 def test_every_figure_is_called_as_its_file_in_a_report(survey):
     """A report's files are called after the notebook and what is drawn (Page.figure)."""
     wanted = Wanted(
-        survey.buttons, period_scheme("british-reigns"), "us-society", "a5-column", "", 1
+        buttons=survey.buttons,
+        periods=period_scheme("british-reigns"),
+        classes="us-society",
+        size="a5-column",
+        source="",
+        compare=["mould_material"],
+        earlier="",
+        later="",
+        seed=1,
     )
     compared = Compared(wanted)
     for name in figure_choices():

@@ -16,7 +16,7 @@ def sets_in(both, first, second, neither):
 
 
 def survey(both, first, second, neither, repeat=1):
-    fill = np.repeat(["felt", "felt", "absent", "absent"], [both, first, second, neither])
+    fill = np.repeat(["felt", "felt", "open", "open"], [both, first, second, neither])
     mould = np.repeat(["wood", "bone", "wood", "bone"], [both, first, second, neither])
     sets = np.arange(len(fill)).astype(str)
     table = pd.DataFrame({"file": "a", "set_id": sets, "hole_fill": fill, "mould_material": mould})
@@ -88,7 +88,7 @@ def test_a_mixed_set_lies_in_several_cells():
         {
             "file": "a",
             "set_id": "coat",
-            "hole_fill": ["felt", "absent", "felt", "not examined"],
+            "hole_fill": ["felt", "open", "felt", "not examined"],
             "mould_material": ["wood", "wood", "bone", "wood"],
         }
     )
@@ -154,7 +154,7 @@ def holes(sizes, step):
 def test_holes_read_to_the_millimetre_are_lost_on_neither_side_of_an_edge(edge):
     rng = np.random.default_rng(5)
     sizes = rng.uniform(0.6, 6.4, 400)
-    fill = np.where(rng.random(400) < np.where(sizes > edge, 0.6, 0.25), "felt", "absent")
+    fill = np.where(rng.random(400) < np.where(sizes > edge, 0.6, 0.25), "felt", "open")
     found = []
     for step in (0, 1):
         buttons = holes(sizes, step).assign(hole_fill=fill)

@@ -8,7 +8,7 @@ from buttonstudy.study.comparison.ties import TIE_COLUMNS, ties_of
 
 
 def survey(both, first, second, neither, **columns):
-    fills = ["felt"] * (both + first) + ["absent"] * (second + neither)
+    fills = ["felt"] * (both + first) + ["open"] * (second + neither)
     moulds = ["wood"] * both + ["bone"] * first + ["wood"] * second + ["bone"] * neither
     return pd.DataFrame({"hole_fill": fills, "mould_material": moulds, **columns})
 
@@ -25,7 +25,7 @@ def test_pairs_with_too_few_sets_on_a_side_are_left_out():
 
 def test_the_interval_farthest_from_one_comes_first():
     table = ties_of(
-        survey(20, 2, 3, 20, cover_thickness=["thin", "thick"] * 22 + ["thin"]),
+        survey(21, 2, 2, 20, cover_thickness=["thin", "thick"] * 22 + ["thin"]),
         "hole_fill",
         ["cover_thickness", "mould_material"],
     )
@@ -35,10 +35,10 @@ def test_the_interval_farthest_from_one_comes_first():
 
 
 def test_what_goes_together_is_told_and_what_cannot_be_held_against_it():
-    table = ties_of(survey(20, 2, 3, 20), "hole_fill", ["mould_material", "cover_layers"])
+    table = ties_of(survey(21, 2, 2, 20), "hole_fill", ["mould_material", "cover_layers"])
     said = tie_findings(table, "hole_fill", ["mould_material", "cover_layers"])
     assert said[0].startswith(
-        "Of 23 sets in this survey with mould material “wood”, 20 had hole fill “felt”; of the 22 "
+        "Of 23 sets in this survey with mould material “wood”, 21 had hole fill “felt”; of the 22 "
         "others, 2. The odds are "
     )
     assert said[-2] == "4 pairs looked at: about 1 in 20 would stand apart by chance."

@@ -2,7 +2,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from buttonstudy.study.evidence.answers import BETWEEN, STATES, answers, band_edges
+from buttonstudy.schemes import vocabulary
+from buttonstudy.study.evidence.answers import BETWEEN, PIERCED, STATES, answers, band_edges
 
 STATE_OF = {
     "bone": "examined",
@@ -175,3 +176,13 @@ def test_trade_sizes_lie_in_one_band(size, step):
         }
     )
     assert BETWEEN not in answers(buttons, "mould_diameter").has
+
+
+def test_a_hole_seen_by_its_size_answers_but_not_where_the_cells_own_words_are_asked():
+    buttons = pd.DataFrame({"mould_hole": ["blind hole", None], "hole_diameter_mm": [2.0, 3.0]})
+    seen = answers(buttons, "mould_hole").has
+    assert seen["pierced"].tolist() == [False, True]
+    assert seen["blind hole"].tolist() == [True, False]
+    assert answers(buttons, "mould_hole", as_written=True).examined.tolist() == [True, False]
+    terms = {one.term: one.synonyms for one in vocabulary().terms("mould_hole")}
+    assert "yes" in terms[PIERCED]  # the answer is that of a column that says so

@@ -46,3 +46,16 @@ def test_no_buttons_give_a_table_of_noughts():
     table = examined_by_field(BUTTONS[:0], ["padding"])
     assert list(table.columns) == list(EXAMINED_COLUMNS)
     assert table["sets"].tolist() == [0]
+
+
+def test_a_hole_that_was_measured_or_is_filled_was_seen():
+    buttons = pd.DataFrame(
+        {
+            "mould_hole": [None, "not examined", "unclear", "absent", None, None, None],
+            "hole_fill": [None, "wax", None, "wax", "unclear", "absent", None],
+            "hole_diameter_mm": [3.0, None, 2.0, None, None, None, None],
+        }
+    )
+    row = examined_by_field(buttons, ["mould_hole"]).iloc[0]
+    counted = ["examined", "absent", "not_examined", "unclear", "not_recorded"]
+    assert row[counted].tolist() == [5, 2, 0, 0, 2]

@@ -5,7 +5,8 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from buttonstudy.schemes import Period, PeriodScheme
+from buttonstudy.schemes import Period, PeriodScheme, period_scheme
+from buttonstudy.study.one_button.lacking import lacking_fields
 from buttonstudy.study.one_button.rarity import size_among, trait_rarity
 from buttonstudy.study.one_button.words import (
     rarity_findings,
@@ -252,3 +253,17 @@ def test_the_state_of_a_cover_is_no_trait():
         {"mould_material": ["bone", "wood"], "cover_condition": ["worn", "sound"]}
     )
     assert trait_rarity(buttons, 0, TWO)["field"].unique().tolist() == ["mould_material"]
+
+
+def test_moulds_of_measured_holes_count_as_examined_for_a_hole():
+    buttons = pd.DataFrame(
+        {
+            "mould_hole": ["absent", "absent", None, None],
+            "hole_diameter_mm": [None, None, 3.0, None],
+        }
+    )
+    rarity = trait_rarity(buttons, 0, period_scheme("centuries"))
+    assert rarity[["examined", "with_term"]].iloc[0].tolist() == [2, 1]
+    assert trait_rarity(buttons, 2, period_scheme("centuries")).empty
+    assert "mould_hole" not in set(lacking_fields(buttons, 2)["field"])
+    assert "mould_hole" in set(lacking_fields(buttons, 3)["field"])

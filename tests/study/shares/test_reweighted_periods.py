@@ -63,7 +63,7 @@ def test_a_kind_of_which_nothing_was_opened_leaves_the_period_without_an_estimat
     buttons = pd.DataFrame(
         {
             "cover_material": ["felt"] * 10 + ["silk"] * 10,
-            "hole_fill": ["thread"] * 4 + ["absent"] * 6 + ["not examined"] * 10,
+            "hole_fill": ["thread"] * 4 + ["open"] * 6 + ["not examined"] * 10,
             "year_from": 1810,
             "year_to": 1812,
         }
@@ -97,6 +97,6 @@ def test_nothing_examined_gives_an_empty_table(values: list[str]) -> None:
 
 
 def test_undated_sets_are_no_trouble() -> None:
-    buttons = pd.DataFrame({"hole_fill": ["thread", "absent"]})
+    buttons = pd.DataFrame({"hole_fill": ["thread", "open"]})
     table = reweighted_by_period(buttons, "hole_fill", CENTURIES, ["cover_material"], ["thread"])
     assert table["estimate"].isna().all()

@@ -5,7 +5,7 @@ import pandas as pd
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study.shares.by_period import shares_by_period
 from buttonstudy.study.shares.crossed import shares_crossed
-from buttonstudy.study.telling.share_words import crossed_findings, share_findings
+from buttonstudy.study.telling.share_words import crossed_findings, hole_findings, share_findings
 
 ONE = PeriodScheme("one", "One", "", (Period("Middle years", 1800, 1899),))
 
@@ -23,8 +23,8 @@ def test_the_examined_come_first_then_counts_with_intervals_then_bounds() -> Non
     # 12 of 39 with 81 not examined: survey B of the statistics references, Wilson 0.186 to 0.464,
     # bounds 0.100 to 0.775; 27 of 39 is 0.692, Wilson 0.536 to 0.814 (statsmodels).
     assert told(thread=12, wax=27, not_examined=81) == [
-        "Of 120 sets in this survey, 39 were examined for hole fill; the others have no answer "
-        "(81 not examined).",
+        "Of 120 sets in this survey whose mould is not noted as without a hole, 39 were examined "
+        "for hole fill; the others have no answer (81 not examined).",
         "Of the 39 examined, 27 had “wax” (69 %, 95 % interval 54 to 81 %) and 12 “thread” "
         "(31 %, 19 to 46 %).",
         "Of all sets, with and without an answer, the share could be anything within these "
@@ -44,12 +44,26 @@ def test_few_sets_are_told_without_any_percentage() -> None:
 
 def test_where_all_were_examined_nothing_is_said_of_others() -> None:
     first, second, _ = told(thread=40)
-    assert first == "Of 40 sets in this survey, 40 were examined for hole fill."
+    assert first == (
+        "Of 40 sets in this survey whose mould is not noted as without a hole, 40 were examined "
+        "for hole fill."
+    )
     assert second.startswith("Of the 40 examined, 40 had “thread” (100 %, 95 % interval 91 to 100")
 
 
 def test_absent_is_told_as_none() -> None:
-    assert "1 had “none”" in told(absent=1)[1]
+    buttons = survey(absent=1).rename(columns={"hole_fill": "padding"})
+    assert "1 had “none”" in share_findings(shares_by_period(buttons, "padding", ONE), "padding")[1]
+
+
+def test_how_many_sets_are_left_out_is_told() -> None:
+    assert hole_findings(survey(absent=2, wax=1))[0].startswith(
+        "2 sets whose mould has no hole were left out"
+    )
+    assert hole_findings(survey(absent=1))[0].startswith("1 set whose mould has no hole was left")
+    assert hole_findings(survey(wax=1)) == [
+        "No mould is noted as without a hole, so that all sets are looked at."
+    ]
 
 
 def test_nobody_looked() -> None:
@@ -68,7 +82,8 @@ def test_one_field_beside_another_is_told_in_one_sentence() -> None:
     table = shares_crossed(buttons, "hole_fill", "mould_material")
     # 20 of 32 is 0.625, Wilson 0.453 to 0.771 (statsmodels).
     assert crossed_findings(table, "hole_fill", "mould_material") == [
-        "Of 36 sets in this survey, 35 were examined for both hole fill and mould material.",
+        "Of 33 sets in this survey whose mould is not noted as without a hole, 32 were examined "
+        "for both hole fill and mould material.",
         "The commonest hole fill by mould material: “wood”: “thread” (20 of 32 sets; "
         "62 %, 95 % interval 45 to 77 %).",
     ]
