@@ -35,7 +35,6 @@ _MODULES = (
     "pyarrow.dataset",
     "pyarrow.parquet",
     "pypdfium2",
-    "seaborn",
     "sqlite3",
     "statsmodels.stats.multitest",
     "statsmodels.stats.proportion",

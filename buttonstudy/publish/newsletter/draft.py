@@ -1,6 +1,7 @@
 """The draft: a survey becomes an article, from figures and sentences that the kit has already."""
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from buttonstudy.publish.newsletter.article import INVENTED_BRIEFLY, Article, Part, harmless
@@ -155,7 +156,11 @@ def _methods(chosen: Sequence[FigureChoice]) -> list[str]:
 def _read_by(survey: "Survey", wanted: "Wanted") -> list[str]:
     """Say by which conventions dates were read and periods parted."""
     dates = date_convention(survey.settings["date_convention"])
+    periods = wanted.periods
+    own = periods.title == Path(periods.name).stem  # a file that gives its periods no title
     return [
         f"Dates were read by the convention “{dates.name}”. {dates.title}",
-        f"Periods: {wanted.periods.title}.",
+        "Periods: the survey's own, as the figures' captions give them."
+        if own
+        else f"Periods: {periods.title}.",
     ]

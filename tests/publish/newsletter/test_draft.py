@@ -52,6 +52,17 @@ def test_an_article_calls_the_survey_as_its_files_do_unless_told_otherwise(surve
     assert draft(survey, [FIGURE]).survey == "tarn.csv"
 
 
+def test_periods_of_the_survey_s_own_are_called_so_unless_they_have_a_title(
+    survey, draft, tmp_path
+):
+    own = tmp_path / "my-periods.csv"
+    own.write_text("label,year_from,year_to\nBefore the bridge,1700,1900\n")
+    method = draft(survey, [FIGURE], period_scheme=str(own)).method
+    assert "Periods: the survey's own, as the figures' captions give them." in method
+    own.write_text("title,label,year_from,year_to\nOur bridges,Before,1700,1900\n")
+    assert "Periods: Our bridges." in draft(survey, [FIGURE], period_scheme=str(own)).method
+
+
 def test_sentences_on_method_are_whole_and_none_is_two(article):
     for choice in figure_choices().values():
         for sentence in choice.method:
