@@ -85,7 +85,8 @@ def form_fields(names: Sequence[str], unit: str, vocabulary: Vocabulary) -> tupl
 
 def _form_field(field: Field, unit: str, vocabulary: Vocabulary) -> FormField:
     hint = next(row for row in rows("writing_hints") if row["kind"] == field.kind)
-    terms = tuple(one.term for one in vocabulary.terms(field.field))
+    known = vocabulary.terms(field.field) if field.kind == "term" else ()
+    terms = tuple(one.term for one in known)
     return FormField(
         field,
         f"{field.label} ({unit})" if field.kind == "length" else field.label,

@@ -8,13 +8,13 @@ not read. A date alone is read as the day of opening, and told.
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.phrases import marks
 from buttonstudy.readings.wording import Word, clauses, composed, join_keys, key
-from buttonstudy.schemes import rows
+from buttonstudy.schemes import Vocabulary, rows
 
 __all__ = ["OpenedReading", "read_opened"]
 
@@ -42,8 +42,15 @@ class OpenedReading:
     doubts: tuple[Doubt, ...] = ()
 
 
-def read_opened(text: str) -> OpenedReading:
+def read_opened(text: str, vocabulary: Vocabulary | None = None) -> OpenedReading:
     """Read whether a button was opened, partly or wholly, or left closed.
+
+    Parameters
+    ----------
+    text
+        What the cell says.
+    vocabulary
+        One with further words for it, which go before the kit's.
 
     Examples
     --------
@@ -52,7 +59,8 @@ def read_opened(text: str) -> OpenedReading:
     """
     line = composed(text)
     parted = clauses(line)
-    whole = _words().get(key(line), "")
+    taught = _taught(vocabulary) if vocabulary else {}
+    whole = taught.get(key(line)) or _words().get(key(line), "")
     said = {whole} if whole else {value for clause in parted for value in _within(clause)}
     if _UNSURE in said or (said and "?" in line):
         return OpenedReading(text, "", (_not_understood(text, "is not sure"),))
@@ -96,6 +104,13 @@ def _longest(clause: list[Word], start: int) -> tuple[int, str]:
         if phrase in marks() and marks()[phrase] in ("negative", _UNSURE):
             return size, marks()[phrase]
     return 1, ""
+
+
+@lru_cache(maxsize=8)
+def _taught(vocabulary: Vocabulary) -> dict[str, str]:
+    """Give what a user's own words say, by their keys."""
+    own = vocabulary.wordings("opened")
+    return {key(wording): term.term for term in own for wording in term.wordings}
 
 
 @cache

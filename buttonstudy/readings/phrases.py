@@ -15,6 +15,7 @@ from buttonstudy.schemes import ABSENT, Vocabulary, rows
 
 __all__ = ["PARTING", "Found", "Lookup", "find_phrases", "lookup", "marks"]
 
+_OPENED = "opened"
 PARTING = frozenset({"adds", "links", "either", "but"})
 
 
@@ -92,6 +93,8 @@ def _phrases(vocabulary: Vocabulary) -> _Phrases:
     claims: dict[str, list[str]] = {}
     longest = 1
     for term in vocabulary.entries:
+        if term.field == _OPENED:
+            continue  # its words, such as yes, say nothing in a cell of terms
         own = by_field.setdefault(term.field, {})
         for wording in term.wordings:
             parted = clauses(composed(wording))

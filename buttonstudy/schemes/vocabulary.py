@@ -13,11 +13,14 @@ from pathlib import Path
 from buttonstudy.schemes.fields import fields
 from buttonstudy.schemes.tables import Row, read_scheme_file, rows
 
-__all__ = ["ABSENT", "STATES", "Term", "Vocabulary", "vocabulary"]
+__all__ = ["ABSENT", "OPENED", "STATES", "Term", "Vocabulary", "vocabulary"]
 
 ABSENT = "absent"
+OPENED = ("opened", "partly opened", "not opened")
 STATES = (ABSENT, "not examined", "unclear", "not recorded")
 _NEEDED = ("field", "term")
+_OPENED = "opened"
+_PARTED = re.compile(r"[;|]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +98,9 @@ def vocabulary(path: str | Path | None = None) -> Vocabulary:
     Parameters
     ----------
     path
-        A CSV file with the columns field and term, and if wished synonyms (parted by "|"),
-        definition, source, aat and vaguer.
+        A CSV file with the columns field and term, and if wished synonyms (parted by ";" or
+        "|"), definition, source, aat and vaguer. The field may also be ``opened``, with a term of
+        :data:`OPENED`: its synonyms are further words for it.
 
     Raises
     ------
@@ -112,11 +116,14 @@ def vocabulary(path: str | Path | None = None) -> Vocabulary:
         return _kit_vocabulary()
     kit = {(term.field, term.term): term for term in _kit_vocabulary().entries}
     own: dict[tuple[str, str], Term] = {}
+    claimed: dict[tuple[str, str], str] = {}
     for row in read_scheme_file(path, _NEEDED):
         place = _checked(row)
         if place in own:
             raise row.error("term", f"stands twice for {place[0]}", "Join the two rows.")
-        own[place] = _added(_term(row), kit.pop(place, None), row.file)
+        term = _term(row)
+        _check_wordings(row, term, claimed)
+        own[place] = _added(term, kit.pop(place, None), row.file)
     return Vocabulary((*own.values(), *kit.values()))
 
 
@@ -127,7 +134,7 @@ def _kit_vocabulary() -> Vocabulary:
 
 def _term(row: Row) -> Term:
     """Make a term of a row, columns that are not there being empty."""
-    synonyms = (wording.strip() for wording in row.get("synonyms", "").split("|"))
+    synonyms = (wording.strip() for wording in _PARTED.split(row.get("synonyms", "")))
     rest = (row.get(column, "") for column in ("definition", "source", "aat", "vaguer"))
     return Term(row["field"], row["term"], tuple(filter(None, synonyms)), *rest)
 
@@ -150,7 +157,9 @@ def _added(own: Term, kit: Term | None, file: str) -> Term:
 def _checked(row: Row) -> tuple[str, str]:
     """Check a user's row; give its field and term."""
     field, term = row.needed("field"), row.needed("term")
-    known = [entry.field for entry in fields() if entry.kind == "term"]
+    known = [entry.field for entry in fields() if entry.kind in ("term", _OPENED)]
+    if field == _OPENED and term not in OPENED:
+        raise row.error("term", "is not how a button was left", f"Use: {', '.join(OPENED)}.")
     if field not in known:
         raise row.error("field", "is not a field that takes terms", f"Use: {', '.join(known)}.")
     if any(mark in term for mark in ";|"):
@@ -160,3 +169,17 @@ def _checked(row: Row) -> tuple[str, str]:
     if not re.fullmatch(r"[0-9]*", row.get("aat", "")):
         raise row.error("aat", "is not an identifier", "Write its digits only, or leave it empty.")
     return field, term
+
+
+def _check_wordings(row: Row, term: Term, claimed: dict[tuple[str, str], str]) -> None:
+    """Refuse wordings without a letter or figure, and those that two rows claim."""
+    for wording in term.wordings:
+        folded = (term.field, wording.casefold())
+        if not any(map(str.isalnum, wording)):
+            raise row.error("synonyms", f'holds "{wording}", which is no word', "Take it out.")
+        if claimed.setdefault(folded, term.term) != term.term:
+            raise row.error(
+                "synonyms",
+                f'holds "{wording}", which also stands for {claimed[folded]}',
+                "Leave it in one of the two rows.",
+            )

@@ -91,9 +91,11 @@ def _term_value(reading: TermReading | None) -> str | None:
     return reading.state or "; ".join(sorted({*reading.terms, *reading.unknown})) or None
 
 
-def opened_column(column: Coded, place: Place) -> Frame:
+def opened_column(column: Coded, place: Place, vocabulary: Vocabulary) -> Frame:
     """Read whether the button was opened."""
-    readings: list[OpenedReading | None] = column.understood(read_opened, None)
+    readings: list[OpenedReading | None] = column.understood(
+        lambda text: read_opened(text, vocabulary), None
+    )
     place.tell(column, [one.doubts if one else () for one in readings])
     values = [one.opened or None if one else None for one in readings]
     return {"opened": _spread(values, column), "opened_wording": column.texts()}

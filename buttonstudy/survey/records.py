@@ -111,7 +111,7 @@ def _understood(
         elif one.kind == "term":
             frame |= cells.term_column(one.field, column, place, rules.vocabulary)
         elif one.kind == "opened":
-            frame |= cells.opened_column(column, place)
+            frame |= cells.opened_column(column, place, rules.vocabulary)
         elif one.kind == "count":
             frame |= cells.count_column(one.field, column, place)
         elif one.kind == "length":

@@ -1,12 +1,15 @@
 """Whether a button was opened. Wordings: common practice, no source."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from buttonstudy.readings.opened import read_opened
+from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.readings.wording import key
-from buttonstudy.schemes import rows
+from buttonstudy.schemes import rows, vocabulary
 
 READ = [
     ("yes", "opened"),
@@ -83,6 +86,24 @@ def test_a_doubtful_wording_is_told(text: str, opened: str, says: str, fatal: bo
     (doubt,) = reading.doubts
     assert (reading.opened, doubt.says, doubt.fatal) == (opened, says, fatal)
     assert doubt.remedy.startswith("Write yes, partly or no")
+
+
+def test_yes_and_no_are_known_in_some_other_languages_and_as_marks() -> None:
+    words = ("ja", "oui", "X", "✓", "✗", "nein", "non")
+    assert [read_opened(text).opened for text in words] == ["opened"] * 4 + ["not opened"] * 3
+
+
+def test_words_can_be_taught(tmp_path: Path) -> None:
+    own = tmp_path / "words.csv"
+    own.write_text(
+        "field,term,synonyms\nopened,opened,aufgetrennt; offen\nopened,not opened,x|zu\n",
+        encoding="utf-8",
+    )
+    words = vocabulary(own)
+    read = [read_opened(text, words).opened for text in ("Aufgetrennt", "offen", "x", "zu", "yes")]
+    assert read == ["opened", "opened", "not opened", "not opened", "opened"]
+    other = [read_terms("offen", "hole_fill", one) for one in (words, vocabulary())]
+    assert other[0] == other[1]
 
 
 def test_the_table_of_wordings_is_clean() -> None:

@@ -154,6 +154,12 @@ def test_a_users_table_is_read_anew_each_time(tmp_path: Path) -> None:
         assert vocabulary(own).terms("mould_material")[0].term == term
 
 
+def test_synonyms_may_be_parted_by_semicolons_or_bars(tmp_path: Path) -> None:
+    own = tmp_path / "words.csv"
+    own.write_text("field,term,synonyms\npadding,moss,bog moss; peat|turf ;\n", encoding="utf-8")
+    assert vocabulary(own).terms("padding")[0].synonyms == ("bog moss", "peat", "turf")
+
+
 FAULTS = [
     (
         "mold,bone",
@@ -165,6 +171,12 @@ FAULTS = [
         "padding,unclear",
         'column term: "unclear" is how the kit tells a blank. Choose another word.',
     ),
+    ("padding,moss,peat; *", 'column synonyms: "peat; *" holds "*", which is no word. Take it'),
+    (
+        "padding,moss,peat\npadding,turf,sod; Peat",
+        'row 3, column synonyms: "sod; Peat" holds "Peat", which also stands for moss. Leave it in',
+    ),
+    ("opened,ja", 'column term: "ja" is not how a button was left. Use: opened, partly opened, '),
     ("padding,moss,x,y,z,A12", 'column aat: "A12" is not an identifier. Write its digits only, or'),
     ("padding,moss\npadding,moss", 'row 3, column term: "moss" stands twice for padding. Join the'),
 ]
