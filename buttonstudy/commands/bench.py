@@ -2,7 +2,7 @@
 
 import click
 
-from buttonstudy.commands.options import EPILOG, FORM, READING, VOCABULARY, options
+from buttonstudy.commands.options import EPILOG, FORM, NAME, READING, VOCABULARY, options
 
 __all__ = ["card", "gauge", "plate", "section", "template"]
 
@@ -45,9 +45,10 @@ def card(file: str, paper: str, fields: tuple[str, ...], unit: str, vocabulary: 
 @click.option(
     "--only", metavar="ID", multiple=True, help="Show this button only; may be given again."
 )
+@options(NAME)
 @options(READING)
 def plate(
-    surveys: tuple[str, ...], to: str, paper: str, only: tuple[str, ...], **reading: str
+    surveys: tuple[str, ...], to: str, paper: str, only: tuple[str, ...], name: str, **reading: str
 ) -> int:
     """Draw buttons at actual size, to print.
 
@@ -59,7 +60,8 @@ def plate(
     from buttonstudy.publish.plate import write_plate
 
     _tell_demo(surveys, "the plate shows")
-    click.echo(write_plate(surveys, to, size=paper, only=only, choices=Choices(**reading)).says)
+    choices = Choices(**reading)
+    click.echo(write_plate(surveys, to, size=paper, only=only, name=name, choices=choices).says)
     click.echo(f"{to} is ready. Print it at actual size (100 %).")
     return 0
 

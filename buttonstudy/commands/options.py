@@ -43,13 +43,16 @@ READING = (
         help="A table of findings that were looked at and are right.",
     ),
 )
-RUNNING = (
+NAME = (
     click.option(
         "--name",
         metavar="WORDS",
         default="",
         help="What the survey is called; else as its files say, or as its file or folder.",
     ),
+)
+RUNNING = (
+    *NAME,
     click.option(
         "--periods",
         metavar="SCHEME",

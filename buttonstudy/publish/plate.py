@@ -62,6 +62,7 @@ def write_plate(
     *,
     size: str = "A5",
     only: Sequence[str] = (),
+    name: str = "",
     choices: Choices | None = None,
 ) -> PlateResult:
     """Write a plate of buttons at actual size.
@@ -76,6 +77,8 @@ def write_plate(
         The paper, ``"A5"`` or ``"A4"``.
     only
         The numbers of the buttons to show; none stands for all.
+    name
+        What the survey is called; by default as its files say, or as its file or folder.
     choices
         How the survey is read.
 
@@ -95,7 +98,7 @@ def write_plate(
     place, on, paths = new_file(to, ".pdf"), paper(size), about(surveys).paths
     check_there(surveys)
     survey = load_survey(list(paths), **(choices or Choices()).reading())
-    subject = about(surveys, given_name(survey))
+    subject = about(surveys, name or given_name(survey))
     if not len(survey.buttons):
         raise PublishError(nothing_read(survey))
     chosen = _chosen(survey.buttons, only)

@@ -107,6 +107,11 @@ def test_only_the_buttons_asked_for_are_shown(survey, tmp_path):
     assert "A/1" not in pdf.pages[0].extract_text()
 
 
+def test_a_plate_is_called_as_asked(survey, tmp_path):
+    _, pdf = plate(survey, tmp_path, name="Drawers of the mill")
+    assert "Drawers of the mill: buttons at actual size" in pdf.pages[0].extract_text()
+
+
 def test_several_buttons_may_be_asked_for_in_one_word(survey, tmp_path):
     result, _ = plate(survey, tmp_path, only=["a/2,A/1"])
     assert result.buttons == 2
