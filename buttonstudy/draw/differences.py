@@ -18,6 +18,7 @@ from buttonstudy.draw.row_labels import left_out_words
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.chosen import SURE
 from buttonstudy.study.comparison.reading_tables import signed, span_of_ten
 from buttonstudy.study.telling.words import field_label, number_of, term_label
 
@@ -43,15 +44,16 @@ def comparison_figure(
         For the figure's foot, as :func:`buttonstudy.study.telling.words.source_line` words it.
     """
     rows = comparison[comparison["difference"].notna()].copy()
-    rows["sure"] = rows["sureness"].isin(["clear", "likely"])
+    rows["sure"] = rows["sureness"].isin(SURE)
     rows["label"] = [
         f"{_trait(row)}, {row['earlier']} to {row['later']}" for row in rows.to_dict("records")
     ]
     together = number_of(len(rows), "trait")
     words = (
         f"For each of {together} the two periods that differ most surely. The "
-        f"{limit('confidence'):.0f} % intervals allow for the choice of the pair. Filled dots stay "
-        "clear or likely when all traits are taken together (Holm)."
+        f"{limit('confidence'):.0f} % intervals allow for the choice of the pair, and reach to no "
+        "difference wherever chance may have made it. Filled dots: clear or likely when all "
+        "traits are taken together (Holm)."
     )
     title = "Largest differences between periods"
     return _figure(rows, "largest-differences", title, words, size, source)
@@ -65,20 +67,20 @@ def differences_figure(
     Parameters
     ----------
     differences
-        As :func:`buttonstudy.study.comparison.differences.differences_between` gives it.
+        As :func:`buttonstudy.study.comparison.chosen.as_compared` gives it.
     size, source
         As for :func:`comparison_figure`.
     """
     rows = differences[differences["low"].notna()].copy()
-    rows["sure"] = rows["low"] * rows["high"] > 0
+    rows["sure"] = rows["sureness"].isin(SURE) & (rows["low"] * rows["high"] > 0)
     rows["label"] = [_trait(row) for row in rows.to_dict("records")]
     name = "two-periods"
     if rows.empty:
         return not_drawn(name, "no two periods can be compared")
     title = f"{rows['later'].iloc[0]} against {rows['earlier'].iloc[0]}"
     words = (
-        f"{limit('confidence'):.0f} % intervals, each for itself: of twenty such intervals about "
-        "one misses by chance. Filled dots: the interval leaves out no difference."
+        f"{limit('confidence'):.0f} % intervals; they reach to no difference wherever chance may "
+        "have made it. Filled dots: clear or likely when all traits are taken together (Holm)."
     )
     return _figure(rows, name, title, words, size, source)
 

@@ -6,6 +6,7 @@ What notebooks and pages use has its name here and is imported when it is first 
 from importlib import import_module
 
 _HOMES = {
+    "as_compared": "comparison.chosen",
     "at_least_by_period": "shares.bounded_counts",
     "at_least_findings": "shares.count_words",
     "at_least_in_words": "shares.count_words",

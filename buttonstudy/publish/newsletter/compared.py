@@ -9,7 +9,12 @@ from typing import TYPE_CHECKING
 
 from buttonstudy import draw
 from buttonstudy.publish.newsletter.counted import Told, Wanted
-from buttonstudy.study.comparison.chosen import surest_first, terms_to_compare, turning_of_surest
+from buttonstudy.study.comparison.chosen import (
+    as_compared,
+    surest_first,
+    terms_to_compare,
+    turning_of_surest,
+)
 from buttonstudy.study.comparison.differences import differences_between
 from buttonstudy.study.comparison.findings import (
     comparison_findings,
@@ -88,9 +93,8 @@ class Compared:
 
     def _two_periods_told(self) -> Told:
         wanted = self.wanted
-        differences = surest_first(
-            differences_between(self._traits, wanted.earlier, wanted.later), self._comparison
-        )
+        between = differences_between(self._traits, wanted.earlier, wanted.later)
+        differences = as_compared(between, self._comparison)
         drawn = draw.differences_figure(differences, wanted.size, source=wanted.source)
         return Told(drawn, difference_findings(differences))
 

@@ -152,13 +152,19 @@ def recorder_findings(comparison: pd.DataFrame) -> list[str]:
 
 
 def difference_findings(differences: pd.DataFrame) -> list[str]:
-    """Say the differences between two periods whose interval excludes nought."""
+    """Say the differences between two periods that are clear or likely and exclude nought.
+
+    Parameters
+    ----------
+    differences
+        As :func:`buttonstudy.study.comparison.chosen.as_compared` gives them.
+    """
     if differences.empty:
         return [
             "No two periods can be told apart in most of the traits, so none are set side by side."
         ]
     known = differences[differences["low"].notna()]
-    apart = known[known["low"] * known["high"] > 0]
+    apart = known[known["sureness"].isin(SURE) & (known["low"] * known["high"] > 0)]
     ordered = apart.iloc[(-apart["difference"].abs()).argsort(kind="stable")]
     most = int(limit("traits-told"))
     told = [difference_sentence(row) for _, row in ordered.head(most).iterrows()]
@@ -174,11 +180,6 @@ def difference_findings(differences: pd.DataFrame) -> list[str]:
         told.append(
             f"For {number_of(alike, 'trait')} no difference at all is possible too, which with so "
             "few sets is no proof that the periods are alike."
-        )
-    if len(known) > 1:
-        told.append(
-            f"Each interval here stands for itself: of {number_of(len(known), 'trait')}, about 1 "
-            "in 20 would lie on one side of no difference by chance alone."
         )
     return told
 

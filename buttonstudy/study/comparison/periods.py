@@ -15,6 +15,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.chosen import CHANCE, reaching_nought
 from buttonstudy.study.comparison.confounding import within_layers
 from buttonstudy.study.comparison.differences import (
     PAIR_COLUMNS,
@@ -93,7 +94,8 @@ def compare_periods(
           shares and the ``difference`` (later less earlier). Where two or more of the periods
           have as many such sets as the limit ``pair-fewest-dated``, only these are looked at.
           ``low`` and ``high`` hold for all pairs looked at together, and the pair is the one
-          whose interval lies furthest to one side of nought;
+          whose interval lies furthest to one side of nought; told with nought where the
+          shuffles leave the difference to chance (:func:`.chosen.reaching_nought`);
         - ``as_large`` of ``shuffles``, and ``chance`` from them; ``chance_together`` after
           Holm's correction over ``traits_together`` traits; ``sureness``: "clear", "likely" or
           "may be chance", by the limits ``sure-chance`` and ``likely-chance``;
@@ -113,6 +115,7 @@ def compare_periods(
     table["chance_together"] = holm(table["chance"].to_numpy(dtype=np.float64))
     table["traits_together"] = int(table["chance"].notna().sum())
     table["sureness"] = [_sureness(chance) for chance in table["chance_together"]]
+    table = reaching_nought(table)
     whole = ["periods_compared", "as_large", "shuffles", "within_as_large", "within_shuffles"]
     return table.astype(dict.fromkeys([*whole, "layers", "traits_together"], "Int64"))
 
@@ -179,4 +182,4 @@ def _sureness(chance: float) -> str:
         return ""
     if chance < limit("sure-chance"):
         return "clear"
-    return "likely" if chance < limit("likely-chance") else "may be chance"
+    return "likely" if chance < limit("likely-chance") else CHANCE

@@ -4,7 +4,6 @@ The study's own tables hold every number and are saved whole. Beside a figure a 
 row for a trait or a period, with few sets told in tenths instead of per cent.
 """
 
-import math
 from collections.abc import Hashable
 from typing import Any
 
@@ -16,9 +15,9 @@ from buttonstudy.study.telling.words import (
     count,
     field_label,
     in_tenths,
+    of_ten,
     per_cent,
     span_in_words,
-    tenth_of,
     term_label,
 )
 
@@ -37,7 +36,6 @@ _SPANS = {
     "dates allow": ("dating_low", "dating_high"),
 }
 _WITHIN = "with it, of sets dated wholly within (last row: of all)"
-_SLACK = 1e-9
 
 
 def spans_in_words(estimates: pd.DataFrame) -> pd.DataFrame:
@@ -110,12 +108,16 @@ def differences_in_words(differences: pd.DataFrame) -> pd.DataFrame:
             told |= {"of every 10 sets": signed(row["difference"])}
             told |= {"chance allows": span_of_ten(row["low"], row["high"])}
         if "sureness" in row:
-            told |= {"how sure": row["sureness"], "as recorded": signed(row["recorded_difference"])}
+            told |= {"how sure": row["sureness"]}
+        if "recorded_difference" in row:
+            told |= {"as recorded": signed(row["recorded_difference"])}
             told |= {"within recorders": signed(row["within_difference"])}
         rows.append(told)
     names = ["trait", "earlier", "later", "of every 10 sets", "chance allows"]
     if "sureness" in differences:
-        names += ["how sure", "as recorded", "within recorders"]
+        names += ["how sure"]
+    if "recorded_difference" in differences:
+        names += ["as recorded", "within recorders"]
     table = pd.DataFrame(rows, columns=[*names, "what is missing"], dtype="str")
     return table.drop(columns="what is missing") if not table["what is missing"].any() else table
 
@@ -204,26 +206,22 @@ def signed(difference: float) -> str:
 
 
 def span_of_ten(low: float, high: float) -> str:
-    """Word a range of differences in sets of every ten, widened to whole ones.
+    """Word a range of differences in sets of every ten, as sentences do.
 
-    An end that leaves out nought never becomes 0.
+    An end that is not nought never becomes 0.
 
     Examples
     --------
     >>> span_of_ten(0.07, 0.64), span_of_ten(-0.71, 0.05), span_of_ten(-0.3, -0.004)
-    ('+0.7 to +7', '−8 to +1', '−3 to below 0')
+    ('+0.7 to +6', '−7 to +0.5', '−3 to below 0')
     """
-    ends = math.floor(10 * low + _SLACK), math.ceil(10 * high - _SLACK)
-    if low > 0 and ends[0] == 0:
-        return f"{_short_of_nought(low)} to {_worded(ends[1])}"
-    if high < 0 and ends[1] == 0:
-        return f"{_worded(ends[0])} to {_short_of_nought(high)}"
-    return f"{_worded(ends[0])} to {_worded(ends[1])}"
+    return f"{_end(low)} to {_end(high)}"
 
 
-def _short_of_nought(end: float) -> str:
-    """Word an end next to nought that does not reach it."""
-    told = tenth_of(abs(end))
+def _end(end: float) -> str:
+    if end == 0:
+        return "0"
+    told = of_ten(abs(end))
     if not told:
         return "above 0" if end > 0 else "below 0"
     return f"{'+' if end > 0 else '−'}{told}"

@@ -6,11 +6,10 @@ may be chance, the sentence says what difference could still be there, since not
 not finding that there is none (Altman & Bland 1995, British Medical Journal 311:485).
 """
 
-import math
-
 import pandas as pd
 
 from buttonstudy.schemes import limit
+from buttonstudy.study.comparison.chosen import CHANCE
 from buttonstudy.study.comparison.phrases import (
     capital,
     none_or_count,
@@ -24,8 +23,8 @@ from buttonstudy.study.telling.words import (
     in_ten,
     in_tenths,
     number_of,
+    of_ten,
     per_cent,
-    tenth_of,
 )
 
 __all__ = [
@@ -78,7 +77,7 @@ def comparison_sentence(row: pd.Series) -> str:
             return f"{name}: periods cannot be compared. {why}"
         return f"{name}: {why[:1].lower()}{why[1:]} {_sure(row)}"
     parts = [_how_large(row), _sure(row)]
-    if row["sureness"] == "may be chance":
+    if row["sureness"] == CHANCE:
         parts.append(_still_open(row))
     elif row["warning"]:
         parts.append(str(row["warning"]))
@@ -155,18 +154,21 @@ def _two_counts(row: pd.Series) -> str:
 def _size(row: pd.Series, begin: str = "Of") -> str:
     """Give the difference of the estimated shares, with what is possible."""
     way = "more" if row["difference"] >= 0 else "fewer"
-    if row["low"] * row["high"] <= 0:
+    if row["low"] < 0 < row["high"]:
         ends = (("fewer", -row["low"]), ("more", row["high"]))
-        allowed = " to ".join(f"{math.ceil(size * 10 - 1e-9)} {word}" for word, size in ends)
+        allowed = " to ".join(f"{of_ten(size) or 'hardly any'} {word}" for word, size in ends)
     else:
         less, more = sorted([abs(row["low"]), abs(row["high"])])
-        least = f"{math.floor(less * 10)}" if less >= 0.1 else tenth_of(less) or "just over 0"
-        allowed = f"{least} to {math.ceil(more * 10 - 1e-9)} {way}"
+        least = of_ten(less) or "just over 0" if less else "none"
+        allowed = f"{least} to {of_ten(more)} {way}"
     if abs(row["difference"]) < 0.05:
         first = f"{begin} every 10 sets about as many had it in both"
     else:
-        number = f"{abs(row['difference']) * 10:.0f}"
-        first = f"{begin} every 10 sets about {number} {way} had it in {row['later']}"
+        number = f"about {abs(row['difference']) * 10:.0f} {way}"
+        first = f"{begin} every 10 sets {number} had it in {row['later']}"
+        if row.get("sureness") == CHANCE:
+            that = "That is " if begin == "Of" else ""
+            first = f"{that}{number} of every 10 sets in {row['later']}"
     return f"{first} (with the sets dated as they are, {allowed} is possible)."
 
 
@@ -186,7 +188,7 @@ def _sure(row: pd.Series) -> str:
     judged = {
         "clear": "it is clear that periods differ",
         "likely": "it is likely that periods differ",
-        "may be chance": "this may be chance",
+        CHANCE: "this may be chance",
     }
     return f"{shuffled}{together}: {judged[str(row['sureness'])]}."
 

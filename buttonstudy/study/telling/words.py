@@ -30,11 +30,11 @@ __all__ = [
     "in_tenths",
     "listed",
     "number_of",
+    "of_ten",
     "per_cent",
     "range_of",
     "source_line",
     "span_in_words",
-    "tenth_of",
     "term_label",
     "wilson_words",
 ]
@@ -169,16 +169,17 @@ def in_ten(low: float, high: float) -> str:
     return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
 
 
-def tenth_of(share: float) -> str:
-    """Word less than one set of every ten to one decimal; nothing where that would be 0.0.
+def of_ten(share: float) -> str:
+    """Word a share as sets of every ten, below one to one decimal; nothing where that would be 0.0.
 
     Examples
     --------
-    >>> tenth_of(0.066), tenth_of(0.099), tenth_of(0.004)
-    ('0.7', '0.9', '')
+    >>> of_ten(0.303), of_ten(0.066), of_ten(0.099), of_ten(0.004)
+    ('3', '0.7', '1', '')
     """
-    tenths = min(round(share * 100), 9)
-    return f"0.{tenths}" if tenths else ""
+    whole = f"{10 * share:.0f}"
+    tenths = f"{10 * share:.1f}"
+    return whole if tenths >= "1.0" else tenths.replace("0.0", "")
 
 
 def span_in_words(low: float, high: float, few: bool) -> str:
