@@ -126,6 +126,7 @@ def _passed(told: pd.DataFrame, columns: pd.DataFrame, vocabulary: Vocabulary) -
             return ""
         if field in MEDIUM_FIELDS and (file, field) not in taken and (file, MEDIUM) in taken:
             return _BETWEEN.join(read_medium(wording, vocabulary).unknown)
-        return _BETWEEN.join(read_terms(wording, field, vocabulary).passed)
+        reading = read_terms(wording, field, vocabulary)
+        return _BETWEEN.join((*reading.passed, *reading.beside))
 
     return [passed(*one) for one in zip(told["field"], told["wording"], told["first_file"])]

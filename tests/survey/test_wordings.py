@@ -73,6 +73,16 @@ def test_words_passed_over_are_told(told):
     ]
 
 
+def test_words_for_other_features_are_told_as_passed_over(tmp_path):
+    path = tmp_path / "ours.csv"
+    path.write_text("No,Diam (mm),Cover\n1,16,silk & spangles\n2,16,Black silk\n")
+    survey = bs.load_survey(path)
+    told = wordings_read(survey.buttons, survey.columns, vocabulary())
+    passed = told[told["field"] == "cover_material"]["passed_over"]
+    assert passed.tolist() == ["spangles", "Black"]
+    assert survey.problems.empty
+
+
 def test_text_that_is_kept_as_it_is_and_empty_cells_are_left_out(told):
     assert not {"button_id", "notes", "set_id", "hole_fill"} & set(told["field"])
     assert len(rows(told, "padding")) == 3

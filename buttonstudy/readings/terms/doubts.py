@@ -12,6 +12,7 @@ __all__ = [
     "either",
     "hole_size",
     "more_words",
+    "names_nothing",
     "negated",
     "points_elsewhere",
     "prose",
@@ -22,7 +23,6 @@ __all__ = [
     "unknown_term",
 ]
 
-_SHORT = 3
 _MOST_WORDS = 4
 _LONGEST = 80
 
@@ -141,6 +141,16 @@ def points_elsewhere(wording: str) -> Doubt:
     )
 
 
+def names_nothing(wording: str, field: str) -> Doubt:
+    """Tell that a cell holds only a mark, or only a hazard."""
+    return Doubt(
+        "term-names-nothing",
+        f"{_shown(wording)} names no {_label(field).lower()}, so nothing was read here.",
+        'Write the term, or "absent", "not examined" or "unclear"; the wording is kept.',
+        fatal=True,
+    )
+
+
 def _shown(wording: str) -> str:
     """Put a wording in quotation marks, on one line and shortened."""
     flat = " ".join(wording.split())
@@ -157,18 +167,23 @@ def _label(field: str) -> str:
 
 
 def _nearest(wording: str, field: str, vocabulary: Vocabulary) -> list[str]:
-    """Give the known terms with a wording spelt much like this one or a word of it."""
-    from rapidfuzz import fuzz, process  # slow to load and rarely needed
+    """Give the known terms with a wording a slip of the pen from this one or a word of it."""
+    from rapidfuzz.distance import OSA  # slow to load and rarely needed
 
-    own = lookup(field, vocabulary).own
-    least = limit("near-term")
+    fewest, long = limit("near-term-fewest"), limit("near-term-long")
+    own, claims = lookup(field, vocabulary).own, lookup(field, vocabulary).claims
+    known = [phrase for phrase in own if len(phrase) >= fewest]
     single = [word.key for clause in clauses(composed(wording)) for word in clause]
     if len(single) > _MOST_WORDS:
         return []
-    best: dict[str, float] = {}
-    for asked in {key(wording), *(word for word in single if len(word) > _SHORT)}:
-        alike = process.extract(asked, list(own), scorer=fuzz.ratio, score_cutoff=least, limit=None)
-        for phrase, score, _ in alike:
-            best[own[phrase]] = max(score, best.get(own[phrase], 0.0))
-    ranked = sorted(best, key=lambda term: (-best[term], term))
+    best: dict[str, int] = {}
+    for asked in {word for word in (key(wording), *single) if len(word) >= fewest}:
+        if asked in claims and asked not in own:
+            continue  # spelt right, and a term of another field
+        most = int(limit("near-term-slips")) + (len(asked) >= long)
+        for phrase in known:
+            slips = OSA.distance(asked, phrase, score_cutoff=most)
+            if slips <= most:
+                best[own[phrase]] = min(slips, best.get(own[phrase], slips))
+    ranked = sorted(best, key=lambda term: (best[term], term))
     return ranked[: int(limit("suggestions"))]

@@ -16,7 +16,8 @@ from buttonstudy.schemes import ABSENT
 __all__ = ["Part", "parts_of"]
 
 _GAPS = {",": "comma", ":": "colon"}
-_WORDED = frozenset({"describes", "changes", "imitates", "coloured"})
+_REMARKS = "remarks"
+_WORDED = frozenset({_REMARKS, "describes", "changes", "imitates", "coloured"})
 
 
 @dataclass(slots=True)
@@ -38,9 +39,12 @@ class Part:
         How many of its words are not known at all.
     over
         These words where it names a term or a state, so that they are passed over.
-    contrasts, denies, doubts, turns, points
+    beside
+        Its words that are known for other fields.
+    contrasts, denies, doubts, turns, points, remarks
         Whether a "but" stands before it in its clause, it denies something, is marked as
-        uncertain, holds words that may change what a term means, or points to another place.
+        uncertain, holds words that may change what a term means, points to another place, or
+        holds a word such as arsenic, which is no term of any field.
     """
 
     joined: str
@@ -49,11 +53,13 @@ class Part:
     left: str = ""
     strange: int = 0
     over: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
     contrasts: bool = False
     denies: bool = False
     doubts: bool = False
     turns: bool = False
     points: bool = False
+    remarks: bool = False
 
 
 @dataclass(slots=True)
@@ -130,11 +136,12 @@ def _understand(
             sense.denied = item.value == ABSENT and " " in text[item.start : item.end]
         if not (sense.denied or sense.aside) and (item.kind != "mark" or item.value in _WORDED):
             content.append(item)
-            part.strange += item.kind == "word" or (item.kind == "term" and sense.imitated)
+            part.strange += _is_unknown(item) or (item.kind == "term" and sense.imitated)
     if sense.seen and (sense.denied or part.state == ABSENT):
         part.state = "unclear"
     if part.state:
         part.terms.clear()
+    part.beside = tuple(text[item.start : item.end] for item in content if item.kind == "other")
     if part.state or part.terms:
         part.over = tuple(_unknown_runs(content, text))
     elif content:
@@ -143,10 +150,14 @@ def _understand(
 
 def _unknown_runs(content: list[Found], text: str) -> Iterator[str]:
     """Give the words that are not known, those that follow each other as one wording."""
-    for unknown, run in groupby(content, lambda item: item.kind == "word"):
+    for unknown, run in groupby(content, _is_unknown):
         if unknown:
             words = list(run)
             yield text[words[0].start : words[-1].end]
+
+
+def _is_unknown(item: Found) -> bool:
+    return item.kind == "word" or (item.kind, item.value) == ("mark", _REMARKS)
 
 
 def _turn(part: Part, effect: str, sense: _Sense, *, named: bool, ends: bool) -> None:
@@ -164,6 +175,7 @@ def _turn(part: Part, effect: str, sense: _Sense, *, named: bool, ends: bool) ->
     part.doubts = part.doubts or effect == "uncertain"
     part.turns = part.turns or effect == "changes"
     part.points = part.points or effect == "points"
+    part.remarks = part.remarks or effect == _REMARKS
 
 
 def _name(part: Part, term: str) -> None:

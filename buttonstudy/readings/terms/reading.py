@@ -11,6 +11,7 @@ is kept as it is written: a new word is evidence, not an error.
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from buttonstudy.readings.blanks import blank_state, cautious
 from buttonstudy.readings.doubt import Doubt
@@ -19,7 +20,7 @@ from buttonstudy.readings.terms import doubts as term_doubts
 from buttonstudy.readings.terms.measured import is_size, without_figures
 from buttonstudy.readings.terms.parts import Part, parts_of
 from buttonstudy.readings.wording import clauses, composed, key
-from buttonstudy.schemes import ABSENT, Vocabulary, limit
+from buttonstudy.schemes import ABSENT, Vocabulary, limit, rows
 
 __all__ = ["TermReading", "read_terms"]
 
@@ -49,6 +50,9 @@ class TermReading:
         Terms that the vocabulary does not know, as they are written, in the cell's order.
     passed
         Words that were not understood beside what was, in the cell's order.
+    beside
+        Words that are known for other fields, such as a colour beside a material, and say nothing
+        in this one, in the cell's order.
     doubts
         What the researcher should know or confirm.
     """
@@ -58,6 +62,7 @@ class TermReading:
     state: str = ""
     unknown: tuple[str, ...] = ()
     passed: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
     doubts: tuple[Doubt, ...] = ()
 
 
@@ -110,11 +115,20 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     if first is None and measured:
         doubt = term_doubts.hole_size(text)
         return TermReading(text, state="not recorded", doubts=(doubt,))
+    remarked = [part.remarks for part in parts if part.left]
+    if first is None and (key(line) in _ticks() or (remarked and all(remarked))):
+        doubt = term_doubts.names_nothing(text, field)
+        return TermReading(text, state="not recorded", doubts=(doubt,))
     if first is None:
         return _unsaid(text, line, parts, field, vocabulary)
     if first.terms or any(part.terms and part.contrasts for part in parts):
         return _named(text, parts, field, vocabulary)
     return _blank(text, parts)
+
+
+@cache
+def _ticks() -> frozenset[str]:
+    return frozenset(key(row["words"]) for row in rows("tick_words"))
 
 
 def _tells(part: Part) -> bool:
@@ -165,7 +179,8 @@ def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> 
     if passed:
         doubts.append(term_doubts.more_words(" … ".join(passed), taken))
     state = "" if terms or unknown else "unclear"
-    return TermReading(text, terms, state, unknown, passed, tuple(doubts))
+    beside = tuple(wording for part in parts for wording in part.beside)
+    return TermReading(text, terms, state, unknown, passed, beside, tuple(doubts))
 
 
 def _blank(text: str, parts: list[Part]) -> TermReading:
@@ -242,8 +257,12 @@ def _alternatives(parts: list[Part]) -> list[Part]:
 
 
 def _lists(part: Part) -> bool:
-    """Tell whether a part looks like one more entry of a list and not like a remark."""
-    return part.strange <= _SHORT_BESIDE and part.joined in _LISTED
+    """Tell whether a part looks like one more entry of a list and not like a remark.
+
+    What is doubted is a remark, and so is a hazard: "silk, arsenic?" is no cover of arsenic.
+    """
+    short = part.strange <= _SHORT_BESIDE
+    return short and part.joined in _LISTED and not (part.doubts or part.remarks)
 
 
 def _bare(part: Part) -> bool:

@@ -78,6 +78,7 @@ READ_WITH_DOUBT = [
         "size-words",
         'These words were not understood: "chipped at edge".',
     ),
+    ("1 in. scant", [25.4], "size-words", 'These words were not understood: "scant".'),
     ("front 16 mm", [16], "size-words", 'These words were not understood: "front".'),
     ("16 mm back missing", [16], "size-words", 'These words were not understood: "back missing".'),
     ("16 mm?", [16], "size-uncertain", '"16 mm?" is marked as uncertain; it was read as it stands'),

@@ -1,5 +1,7 @@
 """Cells of construction terms. What a wording means is common practice, no source, unless named."""
 
+from dataclasses import replace
+
 import pytest
 
 from buttonstudy.readings.terms.reading import TermReading, read_terms
@@ -156,6 +158,17 @@ DOUBTED = [
     ("padding", "ditto", "", "not recorded", "", "term-elsewhere"),
     ("padding", '"', "", "not recorded", "", "term-elsewhere"),
     ("padding", "see photo", "", "not recorded", "", "term-elsewhere"),
+    ("cover_material", "same", "", "not recorded", "", "term-elsewhere"),
+    ("cover_material", "idem", "", "not recorded", "", "term-elsewhere"),
+    ("cover_material", "do.", "", "not recorded", "", "term-elsewhere"),
+    ("mould_material", "x", "", "not recorded", "", "term-names-nothing"),
+    ("mould_material", "✓", "", "not recorded", "", "term-names-nothing"),
+    ("cover_material", "silk, green (arsenic??)", "silk", "", "",
+     "term-uncertain|term-more-words"),
+    ("cover_material", "silk, arsenic", "silk", "", "", "term-more-words"),
+    ("cover_material", "arsenic?", "", "not recorded", "", "term-names-nothing"),
+    ("cover_material", "Seide", "", "", "Seide", "term-unknown"),
+    ("attachment", "loop", "", "", "loop", "term-unknown"),
     ("mould_material", "The mould is of turned beech with tool marks, and the cloth is drawn "
      "together", "cloth|wood", "", "", "term-prose"),
 ]  # fmt: skip
@@ -175,12 +188,38 @@ MESSAGES = [
     (
         "mould_material", "bone-like",
         '"bone-like" is not a known term for Mould material; it is kept as written.',
-        "Is bone or bronze meant? Then write that; otherwise add it to your own vocabulary table.",
+        "Is bone meant? Then write that; otherwise add it to your own vocabulary table.",
     ),
     (
         "cover_material", "linan",
         '"linan" is not a known term for Cover material; it is kept as written.',
         "Is linen meant? Then write that; otherwise add it to your own vocabulary table.",
+    ),
+    (
+        "mould_material", "wodd",
+        '"wodd" is not a known term for Mould material; it is kept as written.',
+        "Is wood meant? Then write that; otherwise add it to your own vocabulary table.",
+    ),
+    (
+        "mould_material", "bnoe",
+        '"bnoe" is not a known term for Mould material; it is kept as written.',
+        "Is bone meant? Then write that; otherwise add it to your own vocabulary table.",
+    ),
+    (
+        "cover_material", "Seide",
+        '"Seide" is not a known term for Cover material; it is kept as written.',
+        "Add it to your own vocabulary table.",
+    ),
+    (
+        "back_finish", "cord",
+        '"cord" is not a known term for Back finish; it is kept as written. '
+        "It is a term for Mould material.",
+        "Add it to your own vocabulary table.",
+    ),
+    (
+        "mould_hole", '3/32"',
+        '"3/32"" is the hole\'s size and not its kind, so nothing was read here.',
+        "Put sizes into a column named Hole diameter; here write pierced, several holes or absent.",
     ),
     (
         "cover_material", "silk?",
@@ -236,7 +275,7 @@ def parted(text: str) -> tuple[str, ...]:
 
 @pytest.mark.parametrize(("field", "text", "terms"), CLEAR)
 def test_a_clear_wording_is_read_as_its_terms(field: str, text: str, terms: str) -> None:
-    assert read(field, text) == TermReading(text, parted(terms))
+    assert replace(read(field, text), beside=()) == TermReading(text, parted(terms))
 
 
 @pytest.mark.parametrize(("field", "text", "state"), STATES)
@@ -267,7 +306,7 @@ def test_a_doubt_says_what_was_read_and_what_to_do(
 
 def test_only_a_cell_from_which_nothing_is_read_is_fatal() -> None:
     assert all(
-        doubt.fatal == (doubt.kind == "term-elsewhere")
+        doubt.fatal == (doubt.kind in ("term-elsewhere", "term-names-nothing"))
         for field, text, *_ in DOUBTED
         for doubt in read(field, text).doubts
     )
@@ -280,6 +319,24 @@ def test_a_cell_too_long_for_terms_is_told_and_not_read() -> None:
     assert (reading.state, reading.terms, reading.unknown) == ("not recorded", (), ())
     assert (doubt.kind, doubt.fatal) == ("term-too-long", True)
     assert doubt.says.endswith("is too long to be read as terms, so nothing was read here.")
+
+
+BESIDE = [
+    ("silk & spangles", ("spangles",)),
+    ("Black silk", ("Black",)),
+    ("silk, green", ("green",)),
+    ("Thread (Dorset type)", ("Dorset",)),
+    ("silk, arsenic green", ("arsenic green",)),
+    ("silk", ()),
+]
+
+
+@pytest.mark.parametrize(("text", "beside"), BESIDE)
+def test_words_for_other_features_beside_a_term_are_given_and_not_told(
+    text: str, beside: tuple[str, ...]
+) -> None:
+    reading = read("cover_material", text)
+    assert (reading.beside, reading.doubts) == (beside, ())
 
 
 def test_words_passed_over_are_a_note_and_nothing_to_confirm() -> None:
