@@ -72,7 +72,8 @@ def estimates_figure(estimates: pd.DataFrame, size: str = "a5-page", *, source: 
         "Estimated shares by period",
         "share of the sets",
         _note(rows, "the share as the record is dated, a description")
-        + " Right: sets with it, of those examined and dated wholly within the period.",
+        + " Right: sets with it, of those examined and dated wholly within the period; dots rest "
+        "on sets with wide dates too.",
         "The most likely shares take each set's period as unknown within its dates (maximum "
         "likelihood; the intervals are drawn from the posterior with a fixed seed). They cover "
         "chance and dating, not what the sets without an answer hide.",

@@ -128,7 +128,7 @@ def unknown_words(field: str, terms: Sequence[str]) -> list[str]:
     Examples
     --------
     >>> unknown_words("mould_material", ["bone", "pastbord"])
-    ['“pastbord” is as the survey writes it, and no term of the kit.']
+    ['“pastbord” is the survey’s own term or wording, not the kit’s.']
     """
     if not _has_terms(field):
         return []
@@ -137,10 +137,10 @@ def unknown_words(field: str, terms: Sequence[str]) -> list[str]:
     if not own:
         return []
     if len(own) > limit("named-at-most"):
-        return [f"{len(own)} terms are as the survey writes them, and no terms of the kit."]
+        return [f"{len(own)} are the survey’s own terms or wordings, not the kit’s."]
     if len(own) == 1:
-        return [f"{own[0]} is as the survey writes it, and no term of the kit."]
-    return [f"{listed(own)} are as the survey writes them, and no terms of the kit."]
+        return [f"{own[0]} is the survey’s own term or wording, not the kit’s."]
+    return [f"{listed(own)} are the survey’s own terms or wordings, not the kit’s."]
 
 
 def _has_terms(field: str) -> bool:

@@ -50,7 +50,9 @@ class PlateResult:
     @property
     def says(self) -> str:
         """The result in sentences."""
-        photographs = f", {self.photographs} of them as photographs" if self.photographs else ""
+        kind = "as a photograph" if self.photographs == 1 else "as photographs"
+        which = "" if self.photographs == self.buttons else f"{self.photographs} of them "
+        photographs = f", {which}{kind}" if self.photographs else ""
         pages = count_of(self.pages, "page")
         first = f"{count_of(self.buttons, 'button')} on {pages}{photographs}."
         return " ".join([first, *self.notes])

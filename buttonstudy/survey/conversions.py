@@ -30,22 +30,28 @@ class Conversion:
     ----------
     unit, source
         The unit converted to, and that of the readings converted.
-    exact, records
-        How many records have an exact conversion, and how many have both readings.
+    exact, records, beside
+        How many records have an exact conversion, in how many it would show (the unit's reading is
+        much finer than the source's), and how many have both readings.
     """
 
     unit: str
     source: str
     exact: int
     records: int
+    beside: int
 
     def says(self, field: str) -> str:
         """Tell it in a sentence."""
         unit, source = spelt_unit(self.unit), spelt_unit(self.source)
+        fine = ""
+        if self.records < self.beside:
+            fine = f" and whose {unit} are fine enough to tell"
+        some = f" ({self.beside} records have both)" if fine else ""
         return (
             f"The readings of this {field.replace('_', ' ')} in {unit} are exact conversions of "
-            f"those in {source} in {self.exact} of the {self.records} records that have both, so "
-            f"they count as read to the step of the {source}."
+            f"those in {source} in {self.exact} of the {self.records} records that have "
+            f"both{fine}{some}, so they count as read to the step of the {source}."
         )
 
 
@@ -72,7 +78,8 @@ def without_conversions(
         both, exact = _beside(readings, readings.unit == source, readings.unit == unit)
         records, number = int(both.any(axis=1).sum()), int(exact.any(axis=1).sum())
         if number >= max(limit("conversion-least"), limit("conversion-share") * records):
-            told.append(Conversion(unit, source, number, records))
+            pairs = (readings.unit == source).any(axis=1) & (readings.unit == unit).any(axis=1)
+            told.append(Conversion(unit, source, number, records, int(pairs.sum())))
             reckoned |= exact
     if not told:
         return readings, []

@@ -39,7 +39,7 @@ def test_a_size_axis_has_both_units():
 
 def test_the_words_give_n_the_precision_and_the_tallest_bar():
     drawn = size_distribution(size_histogram(_readings((15.2, 15.3), (15.2, 15.3), (15, 16))))
-    assert "3 sets with 3 buttons: 2 sets read finely and 1 set read to the millimetre." in (
+    assert "3 sets with 3 buttons: 2 sets read finely and 1 set read to about ½ to 1 mm." in (
         drawn.caption
     )
     assert "The tallest bar is at 24 lines (15.2 mm)" in drawn.alt_text

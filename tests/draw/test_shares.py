@@ -181,7 +181,7 @@ def test_the_commonest_terms_come_first_and_a_single_set_gets_no_panel():
     assert words.index("wood") < words.index("bone")
     assert "pastbord" not in words
     assert "Not drawn: pastbord 1 set." in words
-    assert "“pastbord” is as the survey writes it, and no term of the kit." in drawn.caption
+    assert "“pastbord” is the survey’s own term or wording, not the kit’s." in drawn.caption
 
 
 def test_a_survey_of_single_sets_still_has_its_figure():
@@ -232,7 +232,7 @@ def test_groups_of_single_sets_share_a_row():
     drawn = crossed_figure(table, "hole_fill", "mould_material")
     assert "bone 2 of 4; 2 others 2 of 2; All sets 4 of 6." in drawn.alt_text
     assert "2 others: horn and pastbord." in drawn.caption
-    assert "“pastbord” is as the survey writes it" in drawn.caption
+    assert "“pastbord” is the survey’s own term or wording" in drawn.caption
 
 
 def test_many_groups_of_single_sets_are_told_by_the_share_of_them_all():

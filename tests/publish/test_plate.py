@@ -10,7 +10,7 @@ from pypdf.generic import ContentStream
 
 from buttonstudy.draw.paper import paper
 from buttonstudy.publish.errors import CallError, PublishError
-from buttonstudy.publish.plate import _entries, write_gauge, write_plate
+from buttonstudy.publish.plate import PlateResult, _entries, write_gauge, write_plate
 from buttonstudy.survey.unread import NOT_RECORDS
 
 POINT_MM = 25.4 / 72  # ISO 32000-1, 8.3.2.3: a unit of PDF space is 1/72 inch
@@ -244,3 +244,16 @@ def test_a_plate_is_titled_as_the_sheet_about_the_survey_says(tmp_path):
     write_plate([path], tmp_path / "plate.pdf")
     (page, *_) = PdfReader(tmp_path / "plate.pdf").pages
     assert "The Tarn fen: buttons at actual size" in page.extract_text()
+
+
+@pytest.mark.parametrize(
+    ("buttons", "photographs", "says"),
+    [
+        (1, 1, "1 button on 1 page, as a photograph."),
+        (4, 1, "4 buttons on 1 page, 1 of them as a photograph."),
+        (4, 4, "4 buttons on 1 page, as photographs."),
+        (4, 0, "4 buttons on 1 page."),
+    ],
+)
+def test_what_was_made_is_told_for_one_as_for_many(buttons, photographs, says):
+    assert PlateResult(buttons, photographs, 1, ()).says == says

@@ -40,6 +40,18 @@ def test_conversions_are_told_once_for_a_table(csv_file):
     assert found[["level", "column"]].values.tolist() == [["for information", "C: Diameter (mm)"]]
 
 
+def test_records_whose_readings_are_too_coarse_to_tell_are_not_said_to_have_but_one(csv_file):
+    found = told(loaded(csv_file, [*INCHES, ("1 1/8 in", "28"), ("1 1/4 in", "32")]))
+    assert (
+        found["problem"]
+        .iloc[0]
+        .startswith(
+            "The readings of this diameter in mm are exact conversions of those in inches in 6 of the "
+            "6 records that have both and whose mm are fine enough to tell (8 records have both), so"
+        )
+    )
+
+
 def test_sizes_measured_in_both_units_stay_as_fine_as_they_are(csv_file):
     survey = loaded(csv_file, MEASURED)
     assert told(survey).empty

@@ -69,9 +69,12 @@ def tie_findings(ties: pd.DataFrame, field: str, by: Sequence[str]) -> list[str]
     if told:
         told.append(f"{looked.capitalize()} looked at: about 1 in 20 would stand apart by chance.")
     else:
+        none = f"None of the {looked} that could be looked at goes"
+        if len(known) == 1:
+            none = f"The one pair that could be looked at, {_pair(known.iloc[0])}, does not go"
         told = [
-            f"None of the {looked} that could be looked at goes together more than chance allows; "
-            "the intervals say how strong a tie may still be hidden."
+            f"{none} together more than chance allows; the intervals say how strong a tie may "
+            "still be hidden."
         ]
     return [*told, too_few] if silent else told
 

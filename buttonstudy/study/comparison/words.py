@@ -121,6 +121,8 @@ def _dating(row: pd.Series) -> str:
     if row["dating_high"] - row["dating_low"] < NOTHING:
         return "The dates of these sets leave nothing open."
     span = possible_span(row, "dating_low", "dating_high")
+    if " to " not in span:
+        return f"The true years of the sets with wide dates hardly move the share: it stays {span}."
     return (
         f"The true years of the sets with wide dates could make the share {span} among these very "
         "sets."

@@ -157,9 +157,11 @@ def nearest_sentence(nearest: Nearest) -> str:
             f"records are called alike by {fewest} at least."
         )
     if nearest.table.empty:
+        others = f"None of the {number_of(nearest.sets, 'other set')} was"
+        if nearest.sets == 1:
+            others = "The one other set was not"
         return (
-            f"None of the {number_of(nearest.sets, 'other set')} was examined for {fewest} of the "
-            f"same fields, so that none can be called alike."
+            f"{others} examined for {fewest} of the same fields, so that none can be called alike."
         )
     first = nearest.table.iloc[0]
     alike = len(first["agrees"].split("; ")) if first["agrees"] else 0

@@ -18,7 +18,7 @@ from buttonstudy.study.evidence.sets import set_keys, shared_weights
 __all__ = ["NO_SIZE", "PRECISIONS", "size_class_counts", "size_histogram"]
 
 NO_SIZE = "no size"
-PRECISIONS = ("read finely", "read to the millimetre", "read coarsely")
+PRECISIONS = ("read finely", "read to about ½ to 1 mm", "read coarsely")
 
 _DIGITS = 4
 _TOUCH = 1e-9

@@ -54,7 +54,7 @@ def spacing_findings(tests: pd.DataFrame, search: SpacingSearch) -> list[str]:
     shown, hidden = (tests[tests["answer"] == answer] for answer in ("shown", "not shown"))
     told = [step_sentence(row) for _, row in shown.iterrows()]
     if len(hidden):
-        told.append(_alone_or(step_sentence, _not_shown_together, hidden))
+        told.append(_not_shown(hidden))
     return [*told, search_sentence(search)]
 
 
@@ -93,22 +93,22 @@ def _cannot_together(rows: pd.DataFrame) -> list[str]:
         return [told]
     return [
         told,
-        f"Most were read to {rows['commonest_ruler'].iloc[0]}: such sizes sit on steps of "
-        f"{_steps(ruled)}, or on half of them, whoever made the buttons.",
+        f"Most often they were read to {rows['commonest_ruler'].iloc[0]}: such sizes sit on "
+        f"steps of {_steps(ruled)}, or on half of them, whoever made the buttons.",
     ]
 
 
-def _not_shown_together(rows: pd.DataFrame) -> str:
-    close = rows[rows["largest_scatter_mm"] > 0]
-    hidden = "so few sets would not show them either way"
-    if len(close):
-        scatter = _between(close["largest_scatter_mm"], "{:.2f}")
-        hidden = f"makers who kept within {scatter} mm would have been seen"
-    alike = _between(100 * rows["chance"], "{:.0f}")
+def _not_shown(rows: pd.DataFrame) -> str:
+    """Say what was looked for, that it was not found, and what could be there all the same."""
+    sets = f"{_between(rows['usable'], '{:,.0f}')} sets that could tell"
+    which = "Looked for and not found" if len(rows) == 1 else "Looked for together and not found"
+    told = f"{which}: a step of {_steps(rows, 'or')}, in the {sets}"
+    close = rows["largest_scatter_mm"].min()
+    if close <= 0:
+        return f"{told}. So few sets would not show a step either way."
     return (
-        f"The {_between(rows['usable'], '{:,.0f}')} sets that could tell show no step of "
-        f"{_steps(rows, 'or')}: of 100 surveys without any step, {alike} score as high by chance "
-        f"and by their rulers. This does not say that there was none; {hidden}."
+        f"{told}. Makers who kept within {close:.2f} mm of such a step would have been seen; "
+        f"looser work could still have had one."
     )
 
 
@@ -143,23 +143,18 @@ def step_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.sizes.spacing.spacing_tests`."""
     if row["answer"] == "cannot be tested":
         return _cannot(row)
+    if row["answer"] == "not shown":
+        return _not_shown(pd.DataFrame([row]))
     sets = f"The {number_of(row['usable'], 'set')} that could tell"
     heights = (
         f"height {row['height']:.1f}; without a step {row['high_without']:.1f} is seldom passed"
     )
     alike = _alike(row["chance"], row["surveys"])
-    if row["answer"] == "shown":
-        return (
-            f"{sets} have sizes that sit on steps of {row['step']} more than rulers and chance "
-            f"explain ({heights}): {alike} is it as high. Sizes on multiples of a step also sit on "
-            f"its halves and thirds, and few sizes on some other steps too: of several steps "
-            f"shown, the highest counts for most."
-        )
-    close = f"makers who kept within {row['largest_scatter_mm']:.2f} mm would have been seen"
-    hidden = close if row["largest_scatter_mm"] > 0 else "so few sets would not show it either way"
     return (
-        f"{sets} show no step of {row['step']} ({heights}): {alike} is it as high. This does not "
-        f"say that there was none; {hidden}."
+        f"{sets} have sizes that sit on steps of {row['step']} more than rulers and chance "
+        f"explain ({heights}): {alike} is it as high. Sizes on multiples of a step also sit on "
+        f"its halves and thirds, and few sizes on some other steps too: of several steps "
+        f"shown, the highest counts for most."
     )
 
 
@@ -218,8 +213,8 @@ def _cannot(row: pd.Series) -> str:
     ruler, same = row["commonest_ruler"], _times(row["ruler_steps"], row["step"])
     exactly = "" if same == ruler else f", which is exactly {same}"
     return (
-        f"{said} Most were read to {ruler}{exactly}: such sizes sit on that step, or on its half, "
-        f"whoever made the buttons."
+        f"{said} Most often they were read to {ruler}{exactly}: such sizes sit on "
+        f"that step, or on its half, whoever made the buttons."
     )
 
 

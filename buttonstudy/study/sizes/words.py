@@ -158,10 +158,9 @@ def _difference(row: pd.Series) -> str:
         return ", the same"
     if low * high < 0:
         return (
-            f"; the later may be anything from {-low:.1f} mm smaller to {high:.1f} mm larger "
-            f"in the middle"
+            f"; the later median may be anything from {-low:.1f} mm smaller to {high:.1f} mm larger"
         )
     ends = sorted((abs(low), abs(high)))
     way = "larger" if high > 0 else "smaller"
     middle = f"{abs(row['difference_mm']):.1f} mm {way}"
-    return f"; the later are {middle} in the middle ({ends[0]:.1f} to {ends[1]:.1f} mm)"
+    return f"; the later median is {middle} ({ends[0]:.1f} to {ends[1]:.1f} mm)"

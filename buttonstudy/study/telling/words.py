@@ -189,8 +189,12 @@ def span_in_words(low: float, high: float, few: bool) -> str:
     --------
     >>> span_in_words(0.12, 0.41, False), span_in_words(0.12, 0.41, True)
     ('12 to 41 %', '1 to 5 in 10')
+    >>> span_in_words(0.031, 0.034, False)
+    '3 %'
     """
-    return in_ten(low, high) if few else range_of(low, high)
+    if few:
+        return in_ten(low, high)
+    return per_cent(high) if f"{100 * low:.0f}" == f"{100 * high:.0f}" else range_of(low, high)
 
 
 def listed(words: Iterable[str]) -> str:

@@ -66,3 +66,11 @@ def test_with_hardly_a_set_the_table_stays_well_formed(buttons):
         "either side of both features."
     ]
     assert list(ties_of(buttons, "hole_fill", []).columns) == list(TIE_COLUMNS)
+
+
+def test_the_one_pair_that_could_be_looked_at_is_named():
+    one = ties_of(survey(10, 10, 10, 10), "hole_fill", ["mould_material"]).head(1)
+    assert tie_findings(one, "hole_fill", ["mould_material"])[0].startswith(
+        "The one pair that could be looked at, “felt” with mould material “bone”, does not go "
+        "together more than chance allows;"
+    )

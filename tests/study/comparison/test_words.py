@@ -241,3 +241,10 @@ def test_undated_surveys_are_still_told() -> None:
     said = [estimate_lines(line)[0] for _, line in estimated_shares(traits).iterrows()]
     assert said[-2] == "40 examined sets without a date that can be placed: of no use to a period."
     assert said[-1].startswith("Of 40 examined sets in this survey, 3 had padding “wool”")
+
+
+def test_a_share_that_dates_hardly_move_is_told_as_one_number() -> None:
+    values = row(ESTIMATE, few=False, dating_low=0.031, dating_high=0.034)
+    assert estimate_lines(values)[2] == (
+        "The true years of the sets with wide dates hardly move the share: it stays 3 %."
+    )

@@ -87,7 +87,7 @@ def test_records_with_too_few_fields_in_common_are_not_called_alike():
     )
     none = nearest_records(buttons.iloc[:2], 0)
     assert nearest_sentence(none) == (
-        "None of the 1 other set was examined for 5 of the same fields, so that none can be "
+        "The one other set was not examined for 5 of the same fields, so that none can be "
         "called alike."
     )
 

@@ -114,7 +114,7 @@ def test_a_survey_taped_in_eighths_cannot_be_tested():
     said = {row["step"]: step_sentence(row) for _, row in table.iterrows()}
     assert said["2 button lines"] == (
         "A step of 2 button lines cannot be tested: of 160 sets, 160 were read more coarsely than "
-        "to 0.32 mm. Most were read to 1/8 in, which is exactly 5 button lines: such sizes sit on "
+        "to 0.32 mm. Most often they were read to 1/8 in, which is exactly 5 button lines: such sizes sit on "
         "that step, or on its half, whoever made the buttons."
     )
     assert search_sentence(search) == (
@@ -213,8 +213,11 @@ def test_answers_are_told_in_counts_of_simulated_surveys():
         "step also sit on its halves and thirds, and few sizes on some other steps too: of several "
         "steps shown, the highest counts for most."
     )
-    assert "This does not say that there was none; makers who kept within" in step_sentence(
-        table.loc["1/16 in"]
+    close = table.loc["1/16 in"]
+    assert step_sentence(close) == (
+        f"Looked for and not found: a step of 1/16 in, in the {close['usable']} sets that could "
+        f"tell. Makers who kept within {close['largest_scatter_mm']:.2f} mm of such a step would "
+        "have been seen; looser work could still have had one."
     )
     assert "in none of 200 simulated surveys without any step does any step do so." in (
         search_sentence(search_spacing(buttons, n_surveys=200))
@@ -239,7 +242,7 @@ def test_a_survey_taped_in_eighths_is_answered_once_for_all_steps():
     assert told.startswith("Steps of 1 button line, 1 mm, 2 button lines")
     assert "5 button lines cannot be tested: of 160 sets, too few were read to a quarter" in told
     assert ruled == (
-        "Most were read to 1/8 in: such sizes sit on steps of 1 button line, 2 button lines, "
+        "Most often they were read to 1/8 in: such sizes sit on steps of 1 button line, 2 button lines, "
         "1/16 in and 5 button lines, or on half of them, whoever made the buttons."
     )
 
@@ -249,11 +252,11 @@ def test_steps_not_shown_are_told_together_and_those_shown_each():
     tests = spacing_tests(buttons, n_surveys=200)
     shown, hidden, search = spacing_findings(tests, search_spacing(buttons, n_surveys=200))
     assert "sizes that sit on steps of 2 button lines more than rulers and chance" in shown
-    assert hidden.startswith(
-        "The 23 sets that could tell show no step of 1/16 in, 1 Paris line, 4 button lines or "
-        "5 button lines: of 100 surveys without any step, "
+    assert hidden == (
+        "Looked for together and not found: a step of 1/16 in, 1 Paris line, 4 button lines or "
+        "5 button lines, in the 23 sets that could tell. Makers who kept within 0.31 mm of such a "
+        "step would have been seen; looser work could still have had one."
     )
-    assert "This does not say that there was none; makers who kept within 0.31 to" in hidden
     assert "It cannot be told apart from 2 button lines." in search
 
 
