@@ -89,10 +89,11 @@ def _compared(survey, periods):
     )
     ends = (periods.periods[0].label, periods.periods[-1].label)
     fills = associations(survey, "hole_fill", "mould_material", groups=terms[:4], n_draws=20)
+    compared = study.compare_periods(traits, shuffles=40)
     return {
         "estimates": study.estimated_shares(traits),
-        "largest differences": study.compare_periods(traits, shuffles=40),
-        "two periods": study.differences_between(traits, *ends),
+        "largest differences": compared,
+        "two periods": study.as_compared(study.differences_between(traits, *ends), compared),
         "turning": turning_years(survey, "mould_material", terms[:3]),
         "ties": fills.head(20).assign(field="hole_fill", by="mould_material"),
     }
