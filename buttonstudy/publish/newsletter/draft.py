@@ -97,13 +97,13 @@ def draft_newsletter(
         seed=seed,
     )
     name = survey_name or given_name(survey) or ", ".join(survey.sources["file"])
-    whole, unit = survey_findings(buttons)
+    whole, unit, *doubted = survey_findings(buttons)
     article = Article(
         title=title or _title(buttons),
         survey=name,
         notice=notice,
         size=figure_size,
-        lead=(whole,),
+        lead=(whole, *doubted),
         parts=tuple(_parts(chosen, wanted)),
         method=(unit, *_methods(chosen), *_read_by(survey, wanted), _NO_MORE_THAN),
         sources=tuple(source_lines(survey)),

@@ -118,3 +118,11 @@ def test_what_is_compared_and_how_moulds_without_a_hole_count_is_as_in_the_repor
     assert "48 sets examined of 48" in counted.drawn.caption
     assert between.drawn.caption.startswith("Mid Victorian against Georgian")
     assert "Hole fill: none" not in estimated.drawn.alt_text
+
+
+def test_dates_with_a_question_mark_are_told_first(draft, tmp_path):
+    path = tmp_path / "asked.csv"
+    path.write_text("No,Date,Mould\n1,1790s?,bone\n2,1800,wood\n", encoding="utf-8")
+    article = draft(load_survey([path]))
+    assert article.lead[0].startswith("The survey holds 2 button records")
+    assert article.lead[1].startswith("1 set has a date marked as uncertain")
