@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from buttonstudy.survey.mapping import MEDIUM
+from buttonstudy.survey.mapping import CONTAINS, MEDIUM
 from buttonstudy.survey.problems import LEVELS
 
 if TYPE_CHECKING:
@@ -97,6 +97,8 @@ def field_words(field: str) -> str:
     """
     if field == MEDIUM:
         return "materials, parted into mould, cover and decoration"
+    if field == CONTAINS:
+        return "buttons found inside this one, noted in their own rows"
     return field.replace("_", " ")
 
 

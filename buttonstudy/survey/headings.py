@@ -16,7 +16,7 @@ from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
 from buttonstudy.schemes.tables import rows
 from buttonstudy.schemes.units import unit_named
-from buttonstudy.survey.mapping import DATE_ENDS, NOT_USED, Meaning, meaning_of
+from buttonstudy.survey.mapping import CONTAINS, DATE_ENDS, NOT_USED, Meaning, meaning_of
 
 BY_HEADING = "heading"
 BY_NEAR_SPELLING = "near spelling"
@@ -192,7 +192,8 @@ def near_field(heading: str) -> str:
     close = {
         field
         for known, field in _known_headings().items()
-        if fuzz.ratio(text, " ".join(sorted(known))) >= limit("near-heading")
+        if field != CONTAINS  # a letter more or less would turn found inside round
+        and fuzz.ratio(text, " ".join(sorted(known))) >= limit("near-heading")
     }
     return close.pop() if len(close) == 1 else ""
 

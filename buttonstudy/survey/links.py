@@ -4,6 +4,9 @@ Two surveys may both have a button 14. Numbers stay as they are written unless a
 a survey a prefix; a clash is told. In the column "found inside" a wording may be a number alone or
 hold it among words ("inside button A1, under the silk"). Numbers are looked up in the same file
 only, as they are written there: number 14 of another survey is another button.
+
+Some note the link the other way round, in the outer button's row: "contains A2". It is then
+written into the row of the button that it names, unless something stands there.
 """
 
 import re
@@ -15,6 +18,9 @@ import pandas as pd
 from buttonstudy.schemes import rows
 from buttonstudy.survey.headings import Column
 
+CONTAINED = "contains_wording"
+"""The column of the record, where a survey has one, that names the buttons found inside."""
+_INSIDE = "found_inside_wording"
 _WORD = re.compile(r"[^\s,;:()\[\]]+")
 
 
@@ -32,12 +38,41 @@ def linked_records(buttons: pd.DataFrame) -> pd.DataFrame:
 
     Elsewhere it stays as written, and a check tells why.
     """
+    buttons = _turned(buttons)
     clear = {place: found[0] for place, found in named_records(buttons).items() if len(found) == 1}
     if not clear:
         return buttons
     inside = buttons["found_inside"].astype(object)
     inside.iloc[list(clear)] = buttons["button_id"].iloc[list(clear.values())].to_numpy()
     return buttons.assign(found_inside=inside.astype("str"))
+
+
+def _turned(buttons: pd.DataFrame) -> pd.DataFrame:
+    """Write what outer buttons say of their inside into the rows of the inner ones."""
+    found = contained_records(buttons)
+    if not found:
+        return buttons
+    said = buttons[_INSIDE].astype(object)
+    numbers = buttons["button_id_wording"]
+    for outer, inner in found.items():
+        for place in inner:
+            if pd.isna(said.iloc[place]) and pd.notna(numbers.iloc[outer]):
+                said.iloc[place] = numbers.iloc[outer]
+    told = said.astype("str")
+    own = buttons["found_inside"].astype("str")
+    return buttons.assign(found_inside=own.fillna(told), found_inside_wording=told)
+
+
+def contained_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:
+    """Give the records that are said to have been found inside others, by the outer's place.
+
+    Examples
+    --------
+    >>> contained_records(pd.DataFrame({"file": ["a", "a"], "button_id_wording": ["A1", "A2"],
+    ...     "contains_wording": ["an older one, A2", None]}))
+    {0: (1,)}
+    """
+    return _records(buttons, CONTAINED) if CONTAINED in buttons else {}
 
 
 def named_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:
@@ -61,19 +96,24 @@ def named_records(buttons: pd.DataFrame) -> dict[int, tuple[int, ...]]:
     >>> named_records(buttons)
     {1: (0,)}
     """
-    said = buttons["found_inside_wording"]
+    return _records(buttons, _INSIDE)
+
+
+def _records(buttons: pd.DataFrame, column: str) -> dict[int, tuple[int, ...]]:
+    """Give the records that each wording of a column names."""
+    said = buttons[column]
     blank = {"", *(row["words"] for row in rows("blank_words"))}
     worded = said[said.notna().to_numpy()]
     folded = {at: _folded(text) for at, text in zip(np.flatnonzero(said.notna()).tolist(), worded)}
-    inner = [place for place, text in folded.items() if text not in blank]
-    if not inner:
+    wanted = [place for place, text in folded.items() if text not in blank]
+    if not wanted:
         return {}
     by_number: dict[tuple[str, str], list[int]] = {}
     for place, (file, number) in enumerate(zip(buttons["file"], buttons["button_id_wording"])):
         if isinstance(number, str) and number.strip():
             by_number.setdefault((file, _folded(number)), []).append(place)
     files = buttons["file"].tolist()
-    return {place: _named(folded[place], files[place], by_number) for place in inner}
+    return {place: _named(folded[place], files[place], by_number) for place in wanted}
 
 
 def _named(

@@ -20,6 +20,8 @@ NOT_USED = "not used"
 DATE_ENDS = ("date_from", "date_to")
 MEDIUM = "medium"
 """A museum's list of materials and techniques, read into several fields."""
+CONTAINS = "contains"
+"""The numbers of the buttons found inside this one: `found_inside` seen from the outer button."""
 _NEEDED = ("heading", "field")
 
 
@@ -46,8 +48,8 @@ class Meaning:
 
 
 def field_names() -> tuple[str, ...]:
-    """Names that a mapping file may use: the record's fields, a date's two ends, a medium."""
-    return (*(one.field for one in fields()), *DATE_ENDS, MEDIUM, NOT_USED)
+    """Names that a mapping file may use: the record's fields, a date's two ends, and others."""
+    return (*(one.field for one in fields()), *DATE_ENDS, MEDIUM, CONTAINS, NOT_USED)
 
 
 def read_mapping(path: str | Path) -> tuple[Meaning, ...]:
@@ -104,6 +106,7 @@ def meaning_of(mapping: Iterable[Meaning], heading: str, file: str, sheet: str) 
 
 
 __all__ = [
+    "CONTAINS",
     "DATE_ENDS",
     "MEDIUM",
     "NOT_USED",

@@ -21,7 +21,8 @@ from buttonstudy.survey.finish import record_columns
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.holes import HOLE_SIZE, absent_holes, without_hole
 from buttonstudy.survey.lengths import length_columns
-from buttonstudy.survey.mapping import MEDIUM
+from buttonstudy.survey.links import CONTAINED
+from buttonstudy.survey.mapping import CONTAINS, MEDIUM
 from buttonstudy.survey.problems import FOR_INFORMATION, Problems
 from buttonstudy.survey.sum_rows import are_sums
 from buttonstudy.survey.tables import Table, row_text
@@ -124,6 +125,8 @@ def _understood(
         for role in ("date", "date_from", "date_to")
         if role in by_field
     }
+    if CONTAINS in by_field:
+        frame[CONTAINED] = kept[by_field[CONTAINS][0]].texts()
     if MEDIUM in by_field:
         index = by_field[MEDIUM][0]
         without = [field for field in MEDIUM_FIELDS if field not in by_field]
@@ -157,7 +160,8 @@ def carried_name(heading: str) -> str:
     >>> carried_name("Shelf"), carried_name("row")
     ('Shelf', 'row (as written)')
     """
-    return f"{heading} (as written)" if heading in record_columns() else heading
+    taken = heading in record_columns() or heading == CONTAINED
+    return f"{heading} (as written)" if taken else heading
 
 
 def _records(

@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from buttonstudy.schemes import fields
 from buttonstudy.schemes.tables import rows
 from buttonstudy.survey.headings import field_of, near_field, recognise, stated_step
-from buttonstudy.survey.mapping import DATE_ENDS, MEDIUM, Meaning
+from buttonstudy.survey.mapping import CONTAINS, DATE_ENDS, MEDIUM, Meaning
 
 # How practitioners head their columns (common practice, no source).
 HEADINGS = [
@@ -42,6 +42,9 @@ HEADINGS = [
     ("Opened Y/N", "opened", ""),
     ("Found in", "found_inside", ""),
     ("This button was found inside no.", "found_inside", ""),
+    ("Contains button", "contains", ""),
+    ("Found in it", "contains", ""),
+    ("Inside it", "contains", ""),
     ("Button no.", "button_id", ""),
     ("Set", "set_id", ""),
     ("Measured by", "recorder", ""),
@@ -133,7 +136,7 @@ def test_the_mapping_file_goes_first_and_can_be_narrowed_to_a_file():
 @given(st.text(max_size=40))
 def test_any_text_may_be_a_heading(text):
     field, _ = field_of(text)
-    assert field in {one.field for one in fields()} | set(DATE_ENDS) | {MEDIUM, ""}
+    assert field in {one.field for one in fields()} | set(DATE_ENDS) | {CONTAINS, MEDIUM, ""}
     near_field(text)
 
 

@@ -10,9 +10,10 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.survey.checks.finding import Finding, numbers, words
-from buttonstudy.survey.links import named_records
+from buttonstudy.survey.links import contained_records, named_records
 
 _FIELD = "found_inside"
+_OTHER_WAY = "contains"
 
 
 def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
@@ -30,10 +31,24 @@ def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
         elif _in_a_ring(place, outer_of):
             says = f"Button {ids[place]} is said to lie inside itself, or inside one it holds."
             yield Finding("found-inside-itself", place, says, _FIELD)
+    yield from _contained(buttons, outer_of)
     linked = np.array(
         [pair for pair in outer_of.items() if not _in_a_ring(pair[0], outer_of)], dtype=np.intp
     ).reshape(-1, 2)
     yield from _contradicted(buttons, linked[:, 0], linked[:, 1])
+
+
+def _contained(buttons: pd.DataFrame, outer_of: Mapping[int, int]) -> Iterator[Finding]:
+    """Tell where outer buttons name no inner one, or one that says something else."""
+    ids = words(buttons, "button_id")
+    for place, inner in contained_records(buttons).items():
+        if not inner:
+            says = "This names no button of the survey."
+            yield Finding("found-inside-unknown", place, says, _OTHER_WAY)
+        for one in inner:
+            if outer_of.get(one) != place:
+                says = f"Button {ids[one]} has another word in its own row on where it was found."
+                yield Finding("found-inside-unsure", place, says, _OTHER_WAY)
 
 
 def _contradicted(buttons: pd.DataFrame, inner: np.ndarray, outer: np.ndarray) -> Iterator[Finding]:
@@ -66,8 +81,8 @@ def _contradicted(buttons: pd.DataFrame, inner: np.ndarray, outer: np.ndarray) -
 def _turned(inner: str, outer: str) -> str:
     """Say in whose row the number belongs if the two were taken the wrong way round."""
     return (
-        f" Perhaps they are the wrong way round: if {outer} was found inside {inner}, clear this "
-        f"cell and write {inner} in the row of {outer}."
+        f" Perhaps they are the wrong way round: if {outer} was found inside {inner}, write "
+        f"{inner} in the row of {outer} and nothing here."
     )
 
 

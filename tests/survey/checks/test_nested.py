@@ -2,6 +2,8 @@
 
 import pytest
 
+import buttonstudy as bs
+
 
 def pair(inner, outer, wording="A1"):
     return [{"button_id": "A1", **outer}, {"button_id": "A2", "found_inside": wording, **inner}]
@@ -47,8 +49,8 @@ def test_the_outer_button_is_not_smaller(findings):
     assert findings(*pair({"diameter_mm": 15}, {"diameter_mm": 16})) == []
 
 
-TURNED = "Perhaps they are the wrong way round: if A1 was found inside A2, clear this cell and "
-TURNED += "write A2 in the row of A1."
+TURNED = "Perhaps they are the wrong way round: if A1 was found inside A2, write A2 in the row of "
+TURNED += "A1 and nothing here."
 FACTS = [
     ({"year_from": 1820}, {"year_to": 1819}, [True]),
     ({"diameter_mm": 19}, {"diameter_mm": 16}, [True]),
@@ -62,3 +64,32 @@ FACTS = [
 def test_two_the_wrong_way_round_are_told_with_the_right_row(findings, inner, outer, turned):
     told = findings(*pair(inner, outer), whole=True)["problem"]
     assert [TURNED in one for one in told] == turned
+
+
+CONTAINED = [
+    ("B2", "", ["B1"], []),
+    ("an older one, no. B2", "", ["B1"], []),
+    ("none", "", [None], []),
+    ("B2", "B1", ["B1"], []),
+    ("B7", "", [None], ["found-inside-unknown"]),
+    ("B2", "B3", ["B3"], ["found-inside-unsure"]),
+]
+
+
+@pytest.mark.parametrize(("contains", "inside", "outer", "kinds"), CONTAINED)
+def test_a_column_of_what_a_button_contains_is_read_the_right_way_round(
+    csv_file, contains, inside, outer, kinds
+):
+    rows = f'B1,20,"{contains}",\nB2,15,,{inside}\nB3,22,,\n'
+    survey = bs.load_survey(csv_file(f"No,Diam (mm),Contains button,Found inside\n{rows}"))
+    found = survey.buttons["found_inside"].astype(object)
+    assert [None if one is None or one != one else one for one in found] == [None, *outer, None]
+    assert survey.buttons["contains_wording"][0] == contains
+    assert survey.problems["kind"].tolist() == kinds
+    assert set(survey.problems["column"]) <= {"C: Contains button"}
+
+
+def test_without_a_column_of_its_own_the_link_is_written_all_the_same(csv_file):
+    survey = bs.load_survey(csv_file("No,Diam (mm),Inside it\nB1,20,B2\nB2,15,\nB3,22,\n"))
+    assert survey.buttons["found_inside"][1] == "B1"
+    assert survey.buttons["found_inside_wording"][1] == "B1"
