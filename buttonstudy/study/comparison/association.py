@@ -15,7 +15,7 @@ from scipy import sparse
 
 from buttonstudy.schemes import fields, limit
 from buttonstudy.study.comparison.odds import odds_with_interval
-from buttonstudy.study.evidence.answers import answers, band_edges, held_by_band
+from buttonstudy.study.evidence.answers import above_edge, answers, band_edges, held_by_band
 from buttonstudy.study.evidence.columns import Floats, floats, length_bounds
 from buttonstudy.study.evidence.holes import asked_of
 from buttonstudy.study.evidence.sets import set_keys
@@ -50,7 +50,7 @@ class Group:
     Attributes
     ----------
     label
-        As readers see it, such as "wood", "over 2.55 mm" or "3 or more".
+        As readers see it, such as "wood", "2.6 mm or more" or "3 or more".
     member
         Which of the ``n`` buttons belong to it for certain.
     known
@@ -76,7 +76,7 @@ def groups_of(
         One row per button.
     field
         A term field gives one group for each term. A count gives "2 or more", "3 or more" and so
-        on; a length "over ... mm" for each edge of its bands.
+        on; a length "... mm or more" for each edge of its bands.
     terms
         The groups wanted, by their labels; all of them if not given.
     edges
@@ -180,7 +180,7 @@ def _over(low: Floats, high: Floats, edge: float) -> Group:
     """Class lengths by an edge, as bands do; a size known exactly and on the edge is not over."""
     below = held_by_band(low, high, -np.inf, edge)
     above = held_by_band(low, high, edge, np.inf) & ~below
-    return Group(f"over {edge:g} mm", above, above | below)
+    return Group(above_edge(edge), above, above | below)
 
 
 def _cells(keys: NDArray[np.int64], term: Group, group: Group) -> Floats:

@@ -29,6 +29,7 @@ __all__ = [
     "STATES",
     "UNCLEAR",
     "Answers",
+    "above_edge",
     "answers",
     "band_edges",
     "held_by_band",
@@ -40,7 +41,7 @@ NOT_EXAMINED = "not examined"
 NOT_RECORDED = "not recorded"
 STATES = (ANSWERED, UNCLEAR, NOT_EXAMINED, NOT_RECORDED)
 ABSENT = "absent"
-BETWEEN = "between bands"
+BETWEEN = "across two bands"
 PIERCED = "pierced"
 
 _TOUCH = 1e-9
@@ -244,7 +245,7 @@ def _length_wording(
     low, _, high = length_bounds(buttons, field)
     inner = band_edges(field) if edges is None else tuple(edges)
     ends = (-np.inf, *inner, np.inf)
-    labels = _band_labels([f"{edge:g}" for edge in inner])
+    labels = _band_labels(inner)
     wording = np.where(np.isnan(low), "", BETWEEN).astype(object)
     for (over, up_to), label in reversed(list(zip(pairwise(ends), labels))):
         wording[held_by_band(low, high, over, up_to)] = label
@@ -254,8 +255,34 @@ def _length_wording(
     return wording, (*labels, BETWEEN)
 
 
-def _band_labels(shown: Sequence[str]) -> tuple[str, ...]:
-    if not shown:
+def _band_labels(edges: Sequence[float]) -> tuple[str, ...]:
+    if not edges:
         return ("any size",)
-    between = [f"over {over} to {up_to} mm" for over, up_to in pairwise(shown)]
-    return (f"up to {shown[0]} mm", *between, f"over {shown[-1]} mm")
+    last = [f"{_last_tenth(edge)} mm" for edge in edges]
+    between = [f"{_first_tenth(over)} to {up_to}" for over, up_to in zip(edges, last[1:])]
+    return (f"up to {last[0]}", *between, above_edge(edges[-1]))
+
+
+def above_edge(edge: float) -> str:
+    """Name the sizes above an edge, in mm; of one that parts two tenths, by the upper one.
+
+    Examples
+    --------
+    >>> above_edge(2.55), above_edge(2.5)
+    ('2.6 mm or more', 'over 2.5 mm')
+    """
+    first = _first_tenth(edge)
+    return f"{first} mm or more" if _parts_tenths(edge) else f"{first} mm"
+
+
+def _parts_tenths(edge: float) -> bool:
+    twentieths = 20 * edge
+    return abs(twentieths - round(twentieths)) < _TOUCH and round(twentieths) % 2 == 1
+
+
+def _first_tenth(edge: float) -> str:
+    return f"{edge + 0.05:g}" if _parts_tenths(edge) else f"over {edge:g}"
+
+
+def _last_tenth(edge: float) -> str:
+    return f"{edge - 0.05:g}" if _parts_tenths(edge) else f"{edge:g}"

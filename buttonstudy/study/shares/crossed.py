@@ -53,7 +53,7 @@ def shares_crossed(
     by, groups, edges
         The field that makes the groups, likewise: a term field (a button with several terms is
         in the group of each), a count ("2 or more" is a group of its own) or a length, in bands
-        (a reading that lies well across an edge is in the group "between bands").
+        (a reading that lies well across an edge is in the group "across two bands").
 
     Returns
     -------

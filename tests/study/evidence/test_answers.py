@@ -90,8 +90,8 @@ BANDS = {
     (1.5, 1.5): "up to 1.5 mm",
     (1.5, 2.5): "over 1.5 to 2.5 mm",
     (2.6, 2.6): "over 2.5 mm",
-    (1.25, 1.75): "between bands",
-    (1.0, 3.0): "between bands",
+    (1.25, 1.75): "across two bands",
+    (1.0, 3.0): "across two bands",
 }
 
 
@@ -130,15 +130,13 @@ def test_the_kits_bands_have_ascending_edges():
         assert edges
 
 
-@pytest.mark.parametrize(
-    ("size", "band"), [(13.43, "up to 13.45 mm"), (13.46, "over 13.45 to 19.55 mm")]
-)
-def test_a_bands_name_tells_where_it_is_cut(size, band):
+@pytest.mark.parametrize(("size", "band"), [(13.43, "up to 13.4 mm"), (13.46, "13.5 to 19.5 mm")])
+def test_a_bands_name_tells_which_tenths_it_holds(size, band):
     found = answers(pd.DataFrame({"diameter_mm": [size]}), "diameter")
     assert list(found.has.columns) == [band]
 
 
-# step of the reading in mm -> sizes in mm -> how many lie between bands (edges 1.55, 2.55, 4.55)
+# step of the reading in mm -> sizes in mm -> how many lie across two bands (edges 1.55, 2.55, 4.55)
 READ_TO = [
     (0.1, [1.4, 1.5, 1.6, 2.5, 2.6, 4.5, 4.6], 0),  # callipers
     (1.0, [1, 2, 3, 4, 5], 0),  # a ruler

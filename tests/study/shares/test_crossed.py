@@ -91,7 +91,7 @@ def test_lengths_make_bands_and_readings_across_an_edge_their_own_group():
         }
     )
     found = _counts(shares_crossed(buttons, "hole_fill", "hole_diameter"), "thread")
-    assert list(found) == ["up to 1.55 mm", "over 1.55 to 2.55 mm", "between bands", "all groups"]
+    assert list(found) == ["up to 1.5 mm", "1.6 to 2.5 mm", "across two bands", "all groups"]
 
 
 def test_a_sets_known_group_outweighs_its_closed_buttons():
