@@ -165,7 +165,9 @@ def _checked(row: Row) -> tuple[str, str]:
     if any(mark in term for mark in ";|"):
         raise row.error("term", 'holds ";" or "|"', "Give each term a row of its own.")
     if term in STATES and term != ABSENT:
-        raise row.error("term", "is how the kit tells a blank", "Choose another word.")
+        raise row.error(
+            "term", "is how the kit tells a blank", "Take the row out, and write so in the survey."
+        )
     if not re.fullmatch(r"[0-9]*", row.get("aat", "")):
         raise row.error("aat", "is not an identifier", "Write its digits only, or leave it empty.")
     return field, term

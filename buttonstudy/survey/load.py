@@ -13,6 +13,7 @@ from buttonstudy.schemes import date_convention as convention_named
 from buttonstudy.schemes import size_classes as classes_named
 from buttonstudy.schemes import vocabulary as vocabulary_named
 from buttonstudy.survey.accepted import quieted, read_accepted
+from buttonstudy.survey.around import left_out, tell_around, tell_no_rows
 from buttonstudy.survey.checks import check_records, with_slips
 from buttonstudy.survey.coded import Coded, coded, coded_columns
 from buttonstudy.survey.column_problems import tell_columns, tell_missing
@@ -30,17 +31,15 @@ from buttonstudy.survey.holes import sized_holes
 from buttonstudy.survey.links import linked_records, prefixed
 from buttonstudy.survey.mapping import Meaning, read_mapping
 from buttonstudy.survey.problems import (
-    FOR_INFORMATION,
     LEVELS,
-    NOT_READ,
     Problems,
     problems_frame,
 )
 from buttonstudy.survey.records import Rules, read_records
 from buttonstudy.survey.saved import is_saved_survey, read_saved_survey
-from buttonstudy.survey.sheets import Sheet, column_letter
+from buttonstudy.survey.sheets import column_letter
 from buttonstudy.survey.shown import shown_cells
-from buttonstudy.survey.tables import Found, Table, find_tables
+from buttonstudy.survey.tables import find_tables
 from buttonstudy.survey.unread import record_sheets, survey_name
 
 DEMO = "demo"
@@ -187,7 +186,7 @@ def load_survey(
             if given
             else "No survey file was named."
         )
-    lists = [_left_out(path) for path in left_out_files(places)]
+    lists = [left_out(path) for path in left_out_files(places)]
     frames: list[pd.DataFrame] = []
     columns: list[tuple[object, ...]] = []
     sources: list[tuple[object, ...]] = []
@@ -214,17 +213,6 @@ def load_survey(
         pd.DataFrame(sources, columns=list(SOURCE_NAMES)),
         settings,
     )
-
-
-def _left_out(path: Path) -> Problems:
-    problems = Problems(path.name)
-    problems.add(
-        "file-left-out",
-        "This file was not read: by its name it tells about the folder that it lies in.",
-        "Nothing, if there are no buttons in it; else name the file itself.",
-        level=FOR_INFORMATION,
-    )
-    return problems
 
 
 def _saved(folder: str | Path, asked: dict[str, str], *, alone: bool) -> Survey:
@@ -271,11 +259,11 @@ def _read_sheets(
     any_table = any(one.tables for one in found)
     is_form = len(sheets) < len(file.sheets)
     for sheet, here in zip(sheets, found):
-        _tell_around(sheet, here, any_table, problems)
+        tell_around(sheet, here, any_table, problems)
         for table in here.tables:
             letters = [column_letter(sheet.first_column + i) for i in range(len(table.headings))]
             taken = recognise(table.headings, letters, file.name, sheet.name, meanings)
-            _tell_no_rows(table, sheet.name, is_form, problems)
+            tell_no_rows(table, sheet.name, is_form, problems)
             tell_columns(taken, table, sheet.name, problems)
             cells = coded_columns(table.rows)
             taken = sized_holes(taken, cells, rules.vocabulary)
@@ -300,63 +288,3 @@ def _column_rows(
                 (file, sheet, one.letter, one.heading, one.field, one.unit, one.how, filled)
             )
     return rows
-
-
-def _tell_around(sheet: Sheet, found: Found, any_table: bool, problems: Problems) -> None:
-    """Tell rows that belong to no table, and a sheet that has no table at all."""
-    tabular = [row for row, text in found.around if " | " in text]
-    if not found.tables and found.around and (len(tabular) > 1 or not any_table):
-        row, text = next((one for one in found.around if " | " in one[1]), found.around[0])
-        problems.add(
-            "no-headings",
-            f"No row of headings was recognised in these {len(found.around)} rows, so none was "
-            "read.",
-            "Put a row of headings above the buttons (such as Button no., Diameter (mm), Date), or "
-            "name the headings in a mapping file.",
-            level=NOT_READ,
-            sheet=sheet.name,
-            row=row,
-            wording=text[:200],
-        )
-    if not found.tables and not found.around and not any_table:
-        problems.add(
-            "sheet-empty",
-            "This sheet is empty.",
-            "Check that it is the right file.",
-            level=NOT_READ,
-            sheet=sheet.name,
-        )
-    for row, text in found.around:
-        problems.add(
-            "text-outside-table",
-            "This row stands outside the table and was not read as a button.",
-            "Nothing, if it is a title or a remark.",
-            level=FOR_INFORMATION,
-            sheet=sheet.name,
-            row=row,
-            wording=text,
-        )
-    for row in found.repeated:
-        problems.add(
-            "headings-again",
-            "The headings stand here again; the rows below were read on.",
-            "Nothing, if this is a new page of the same table.",
-            level=FOR_INFORMATION,
-            sheet=sheet.name,
-            row=row,
-        )
-
-
-def _tell_no_rows(table: Table, sheet: str, is_form: bool, problems: Problems) -> None:
-    """Tell headings without rows: a form not yet filled in, or else perhaps the wrong file."""
-    if not table.rows:
-        problems.add(
-            "no-rows",
-            "There are headings but no rows below them.",
-            "Nothing, if no button was noted yet."
-            if is_form
-            else "Check that it is the right file.",
-            level=FOR_INFORMATION if is_form else NOT_READ,
-            sheet=sheet,
-            row=table.heading_row,
-        )

@@ -169,7 +169,7 @@ FAULTS = [
     ("padding,hair; wool", 'column term: "hair; wool" holds ";" or "|". Give each term a row of'),
     (
         "padding,unclear",
-        'column term: "unclear" is how the kit tells a blank. Choose another word.',
+        'column term: "unclear" is how the kit tells a blank. Take the row out, and ',
     ),
     ("padding,moss,peat; *", 'column synonyms: "peat; *" holds "*", which is no word. Take it'),
     (
