@@ -47,10 +47,16 @@ def labelled(table: pd.DataFrame, names: str, *, by_years: bool = False) -> pd.D
     ]
     periods = rows[rows["kind"] == "period"]
     if by_years and not periods.empty:
-        years = periods.apply(lambda row: f"{row['year_from']:.0f}–{row['year_to']:.0f}", axis=1)
+        years = periods.apply(lambda row: _years(row["year_from"], row["year_to"]), axis=1)
         if years.str.len().max() < periods["label"].str.len().max():
             rows.loc[periods.index, "label"] = years
     return rows
+
+
+def _years(year_from: int, year_to: int) -> str:
+    """Name years; those before the year 1 as astronomers count them, with a minus sign."""
+    told = [f"{year}".replace("-", "−") for year in dict.fromkeys((year_from, year_to))]
+    return (" to " if year_from < 0 else "–").join(told)
 
 
 def ruled(rows: pd.DataFrame) -> list[bool]:

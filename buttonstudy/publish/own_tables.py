@@ -108,7 +108,7 @@ def kept_tables(paths: Sequence[str | Path]) -> list[OwnTable]:
         table
         for setting, files in below.items()
         for file in files
-        if not file.is_symlink()
+        if file.resolve().is_relative_to(folder.parent.resolve())  # no link leads elsewhere
         for table in own_tables({setting: str(file)})
     ]
 

@@ -158,6 +158,7 @@ def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":
         part
         for one in only
         for part in ([one] if _folded(one) in known else one.split(","))  # or several in one
+        if part.strip() or not one.strip(" ,")
     ]
     found = []
     for one in named:

@@ -102,13 +102,18 @@ def read_exported_vocabulary(folder: str | Path) -> Vocabulary:
         Naming file, row and column, if its table does not fit its description.
     """
     terms = _tables(Path(folder), ["vocabulary"])["vocabulary"].fillna("")
+    if not {"field", "term"} <= set(terms):
+        raise SavedSurveyError(
+            f"The vocabulary in {folder} has no columns field and term. Take a fresh copy of the "
+            "archive, or name the survey files themselves."
+        )
     return Vocabulary(
         tuple(
             Term(
                 one["field"],
                 one["term"],
-                tuple(filter(None, one["synonyms"].split("|"))),
-                *(one[name] for name in ("definition", "source", "aat", "vaguer")),
+                tuple(filter(None, one.get("synonyms", "").split("|"))),
+                *(one.get(name, "") for name in ("definition", "source", "aat", "vaguer")),
             )
             for one in terms.to_dict("records")
         )

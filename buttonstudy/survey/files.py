@@ -22,7 +22,7 @@ from buttonstudy.survey.workbook import read_workbook
 
 SUFFIXES = (".xlsx", ".ods", ".csv", ".tsv", ".txt", ".xlsm", ".xls", ".xlsb")
 
-_OTHER_DOCUMENTS = {"text-document": "a document of a word processor", "pdf": "a PDF file"}
+_OTHER_DOCUMENTS = {"other-document": "a text or other office document", "pdf": "a PDF file"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,15 +192,16 @@ def _packed_kind(data: bytes) -> str:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = set(archive.namelist())
-            if "word/document.xml" in parts:
-                return "text-document"
             if "META-INF/manifest.xml" in parts:
                 with archive.open("META-INF/manifest.xml") as manifest:
-                    says = manifest.read(1_000_000)
-                if b"encryption-data" in says:
-                    return "encrypted"
-                if b'"application/vnd.oasis.opendocument.text"' in says:
-                    return "text-document"
+                    if b"encryption-data" in manifest.read(1_000_000):
+                        return "encrypted"
+            if "mimetype" in parts:
+                with archive.open("mimetype") as says:
+                    kind = says.read(200).removeprefix(b"application/vnd.oasis.opendocument.")
+                return "workbook" if kind.startswith(b"spreadsheet") else "other-document"
+            if {"word/document.xml", "ppt/presentation.xml"} & parts:
+                return "other-document"
     except DAMAGED:
         pass
     return "workbook"

@@ -88,7 +88,8 @@ def _read_sheet(
             (top + 1, left, bottom + 1, right)
             for (top, left), (bottom, right) in raw.merged_cell_ranges or ()
         )
-        rows = Grid.of(raw.iter_rows())[-raw.height :]  # without the blank ones above
+        # One row at a time takes less memory, but gives all blank rows above the first as well.
+        rows = Grid.of(raw.to_python(skip_empty_area=True) if first_row else raw.iter_rows())
         errors = beside.extents[name].errors if beside.extents else {}
         places = (
             ((row - 1 - first_row, column - first_column), shown)

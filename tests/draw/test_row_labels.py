@@ -80,5 +80,10 @@ def test_periods_of_long_names_may_be_labelled_by_their_years():
     named = TABLE.assign(period=["a", "Regency", "c", "Early Victorian", *TABLE["period"][4:]])
     labels = labelled(named, "period", by_years=True)["label"].tolist()
     assert labels == ["1810–1819", "1820–1829", "1830–1839", "Cannot be placed", "All sets"]
+    single = named.assign(year_to=named["year_from"], year_from=[-50, -50, *named["year_from"][2:]])
+    assert labelled(single, "period", by_years=True)["label"].tolist()[:2] == [
+        "−50 to 1810",
+        "1820",
+    ]
     decades = TABLE.assign(period=["1800s", "1810s", "1820s", "1830s", *TABLE["period"][4:]])
     assert labelled(decades, "period", by_years=True)["label"].tolist()[0] == "1810s"

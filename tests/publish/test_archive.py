@@ -15,8 +15,10 @@ import buttonstudy as bs
 from buttonstudy.publish.archive import Statement, export_survey, licence_remark
 from buttonstudy.publish.choices import Choices
 from buttonstudy.publish.errors import CallError, PublishError
-from buttonstudy.publish.own_tables import own_frame, own_tables
+from buttonstudy.publish.own_tables import KEPT_IN, kept_tables, own_frame, own_tables
+from buttonstudy.publish.saving import save_survey
 from buttonstudy.schemes import SchemeError, fields
+from buttonstudy.survey.exported import read_exported_vocabulary
 from buttonstudy.survey.load import DEMO, demo_folder
 from buttonstudy.survey.saved import TABLES, SavedSurveyError
 
@@ -276,6 +278,40 @@ def test_a_received_archive_hands_on_no_file_from_outside_its_folder(small, tmp_
     (received / "own-mapping-link.csv").symlink_to(tmp_path / "private.csv")
     folder = export_survey(bs.load_survey(received), tmp_path / "out", SAID, paths=[received])
     assert not [path.name for path in folder.iterdir() if "own" in path.name]
+
+
+def test_links_in_a_received_report_lead_to_no_file_from_outside(small, tmp_path):
+    (tmp_path / "private").mkdir()
+    (tmp_path / "private" / "secret.csv").write_text("heading,field\nOwner,notes\n")
+    saved = tmp_path / "report" / "survey"
+    save_survey(small, saved)
+    kept = tmp_path / "report" / KEPT_IN
+    kept.mkdir()
+    (kept / "mapping").symlink_to(tmp_path / "private")
+    assert kept_tables([saved]) == []
+    (kept / "mapping").unlink()
+    (tmp_path / "private").rename(kept / "mapping")  # the same table, lying there
+    assert [one.setting for one in kept_tables([saved])] == ["mapping"]
+
+
+@pytest.mark.parametrize(
+    ("dropped", "works"), [({"vaguer", "aat"}, True), ({"synonyms"}, True), ({"term"}, False)]
+)
+def test_a_vocabulary_of_another_kit_is_read_or_refused_in_words(small, tmp_path, dropped, works):
+    folder = export_survey(small, tmp_path / "received", SAID)
+    terms = pd.read_csv(folder / "vocabulary.csv", dtype=str).drop(columns=list(dropped))
+    terms.to_csv(folder / "vocabulary.csv", index=False)
+    package = described(folder)
+    for one in package["resources"]:
+        if one["name"] == "vocabulary":
+            kept = [column for column in one["schema"]["fields"] if column["name"] not in dropped]
+            one["schema"]["fields"] = kept
+    (folder / "datapackage.json").write_text(json.dumps(package), encoding="utf-8")
+    if works:
+        assert read_exported_vocabulary(folder).term("cover_material", "silk") is not None
+        return
+    with pytest.raises(SavedSurveyError, match="no columns field and term"):
+        read_exported_vocabulary(folder)
 
 
 def test_what_a_received_archive_names_is_not_taken_from_ones_own_disk(small, tmp_path):

@@ -113,7 +113,7 @@ def test_a_plate_is_called_as_asked(survey, tmp_path):
 
 
 def test_several_buttons_may_be_asked_for_in_one_word(survey, tmp_path):
-    result, _ = plate(survey, tmp_path, only=["a/2,A/1"])
+    result, _ = plate(survey, tmp_path, only=["a/2,A/1,"])
     assert result.buttons == 2
 
 

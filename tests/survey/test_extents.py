@@ -5,6 +5,7 @@ is small, and would make a reader take up billions of cells.
 """
 
 import io
+import tracemalloc
 import zipfile
 
 import pytest
@@ -14,6 +15,8 @@ from openpyxl import load_workbook
 import buttonstudy as bs
 from buttonstudy.schemes import limit
 from buttonstudy.survey.beside import look_beside
+from buttonstudy.survey.problems import Problems
+from buttonstudy.survey.workbook import read_workbook
 
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 SHEET = f'<worksheet xmlns="{MAIN}">%s</worksheet>'
@@ -303,3 +306,17 @@ def test_what_a_glance_takes_a_narrow_sheet_for_is_within_the_limit():
         new.add_worksheet("Narrow").write(4, 25, "x")
     extent = look_beside(book.getvalue()).extents["Narrow"]
     assert 5 * 26 < extent.cells() <= limit("sheet-cells")
+
+
+def test_blank_rows_above_a_wide_table_take_no_memory(tmp_path):
+    corners = CELL % "A600000" + CELL % "ET600001"
+    (tmp_path / "far.xlsx").write_bytes(xlsx(SHEET % (DATA % corners)))
+    data = (tmp_path / "far.xlsx").read_bytes()
+    tracemalloc.start()
+    try:
+        sheet, _ = read_workbook(data, Problems("far.xlsx"))
+        _, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert (len(sheet.rows), sheet.first_row) == (2, 600_000)
+    assert most < 20e6  # the blank rows alone would take 300 MB

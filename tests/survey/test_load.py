@@ -248,9 +248,8 @@ def _packed(part, content=b""):
 
 
 def _odf(kind):
-    """Pack the list of parts as ODF 1.3 part 2 has it, with the document's media type."""
-    media = f'manifest:media-type="application/vnd.oasis.opendocument.{kind}"'
-    return _packed("META-INF/manifest.xml", f"<manifest:file-entry {media}/>".encode())
+    """Pack a document's media type as ODF 1.3, part 2, section 3.3 has it."""
+    return _packed("mimetype", f"application/vnd.oasis.opendocument.{kind}".encode())
 
 
 BAD = [
@@ -259,8 +258,11 @@ BAD = [
     ("broken.xlsx", b"PK\x03\x04 no workbook at all", "file-damaged", "This workbook is damaged"),
     ("noise.csv", bytes(range(256)) * 50, "not-a-table", "neither a spreadsheet nor text"),
     ("headings.csv", b"No,Diam (mm),Date\n", "no-rows", "headings but no rows"),
-    ("letter.xlsx", _packed("word/document.xml"), "no-spreadsheet", "a word processor"),
-    ("letter.ods", _odf("text"), "no-spreadsheet", "This is a document of a word processor"),
+    ("letter.xlsx", _packed("word/document.xml"), "no-spreadsheet", "a text or other office"),
+    ("talk.xlsx", _packed("ppt/presentation.xml"), "no-spreadsheet", "a text or other office"),
+    ("letter.ods", _odf("text"), "no-spreadsheet", "This is a text or other office document"),
+    ("letter.ods", _odf("text-template"), "no-spreadsheet", "This is a text or other office"),
+    ("broken.ods", _odf("spreadsheet"), "file-damaged", "This workbook is damaged"),
     ("paper.csv", b"%PDF-1.7\n", "no-spreadsheet", "This is a PDF file"),
     ("letter.csv", b"Dear Ann,\nthe buttons came,\n", "no-headings", "No row of headings"),
 ]
