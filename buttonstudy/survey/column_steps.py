@@ -1,8 +1,9 @@
-"""The measuring step of a whole column, as its sizes show it.
+"""The measuring step of a whole column, or of one recorder's part of it, as its sizes show it.
 
 One size tells only how finely it is written. Where all sizes of a column fall on even lines, or
 nearly all its decimals of a millimetre on halves, the recorder read no more finely than that. Where
-nearly half of its fractions of an inch are odd sixteenths, the others were read to sixteenths too.
+nearly half of one recorder's fractions of an inch are odd sixteenths, that recorder's others were
+read to sixteenths too; another's in the same column may have been read to eighths.
 """
 
 from collections import Counter
@@ -14,29 +15,63 @@ import numpy.typing as npt
 from buttonstudy.readings.lengths.reading import Length
 from buttonstudy.readings.lengths.steps import inch_parts, lines_step, with_step
 from buttonstudy.schemes import limit, units
+from buttonstudy.survey.coded import Coded
 
-__all__ = ["with_column_steps"]
+__all__ = ["Codes", "Lengths", "with_column_steps"]
 
 _HALF_MM = 0.5
 _WRITTEN_STEPS = (0.1, 0.01, 0.001)  # mm
 
+Codes = npt.NDArray[np.intp]
 Lengths = list[tuple[Length, ...]]
 
 
-def with_column_steps(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+def with_column_steps(
+    found: Lengths, codes: Codes, recorders: Coded | None = None
+) -> tuple[Lengths, Codes]:
     """Give the readings of a column the steps in which it is read.
 
     Parameters
     ----------
     found
         What was read from each distinct wording.
-    counts
-        How many rows have each wording.
+    codes
+        The wording of each row; shape (rows,).
+    recorders
+        Who read each row, where a column tells it. Rows without a name are taken together.
+
+    Returns
+    -------
+    lengths, codes
+        What was read from each wording, or from each wording of each recorder; and its place for
+        each row.
     """
-    return _in_inches(_in_half_mm(_in_lines(found, counts), counts), counts)
+    counts = np.bincount(codes, minlength=len(found))
+    found = _in_half_mm(_in_lines(found, counts), counts)
+    who = _numbered(recorders) if recorders else np.zeros(len(codes), dtype=np.intp)
+    if not who.any():
+        return _in_inches(found, counts), codes
+    pairs, codes, counts = np.unique(
+        who * len(found) + codes, return_inverse=True, return_counts=True
+    )
+    ends = np.flatnonzero(np.diff(pairs // len(found), append=-1)) + 1
+    parted: Lengths = []
+    for start, end in zip([0, *ends.tolist()], ends.tolist()):
+        own = [found[pair % len(found)] for pair in pairs[start:end].tolist()]
+        parted += _in_inches(_in_half_mm(own, counts[start:end]), counts[start:end])
+    return parted, codes
 
 
-def _in_lines(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+def _numbered(recorders: Coded) -> Codes:
+    """Number the recorders of the rows from 0, however each name is spaced or capitalised."""
+    numbers: dict[str, int] = {}
+    names = (" ".join(text.casefold().split()) for text in recorders.wordings)
+    return np.array([numbers.setdefault(name, len(numbers)) for name in names], dtype=np.intp)[
+        recorders.codes
+    ]
+
+
+def _in_lines(found: Lengths, counts: Codes) -> Lengths:
     """Give readings in lines the step in which this column's lines are given."""
     per_line = float(units()["lines"])
     in_lines = [
@@ -55,7 +90,7 @@ def _in_lines(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
     ]
 
 
-def _in_half_mm(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
+def _in_half_mm(found: Lengths, counts: Codes) -> Lengths:
     """Give decimals of a millimetre the step of a half, where nearly all of them end on one.
 
     A few finer readings keep their own step, and make the others no finer.
@@ -73,8 +108,8 @@ def _in_half_mm(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
     ]
 
 
-def _in_inches(found: Lengths, counts: npt.NDArray[np.intp]) -> Lengths:
-    """Give fractions of an inch the step in which this column's are given; never a coarser one."""
+def _in_inches(found: Lengths, counts: Codes) -> Lengths:
+    """Give fractions of an inch the step in which these are given together; never a coarser one."""
     written = Counter[int]()
     for some, n in zip(found, counts.tolist()):
         for one in some:

@@ -3,17 +3,16 @@
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-import numpy as np
 import pandas as pd
 
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.lengths.faces import face_diameter
 from buttonstudy.readings.lengths.mangled import read_back
-from buttonstudy.readings.lengths.reading import Length, LengthReading, read_lengths
+from buttonstudy.readings.lengths.reading import LengthReading, read_lengths
 from buttonstudy.readings.lengths.steps import with_step
 from buttonstudy.survey.cells import Frame, Place, joined_wordings
 from buttonstudy.survey.coded import Coded
-from buttonstudy.survey.column_steps import with_column_steps
+from buttonstudy.survey.column_steps import Codes, Lengths, with_column_steps
 from buttonstudy.survey.conversions import without_conversions
 from buttonstudy.survey.headings import Column
 from buttonstudy.survey.meant import with_meaning
@@ -32,7 +31,10 @@ _PARTS = {"diameter": "", "mould_diameter": "mould"}
 
 
 def length_columns(
-    field: str, columns: Sequence[tuple[Column, Coded, Place]], nothing: Collection[str] = ()
+    field: str,
+    columns: Sequence[tuple[Column, Coded, Place]],
+    nothing: Collection[str] = (),
+    recorders: Coded | None = None,
 ) -> Frame:
     """Read one length from all the columns that hold it.
 
@@ -44,6 +46,8 @@ def length_columns(
         Its columns, for instance one in mm, one in inches and one in lines.
     nothing
         Wordings that are known to say that there is nothing to measure.
+    recorders
+        Who measured each button, where a column tells it.
 
     Returns
     -------
@@ -51,7 +55,7 @@ def length_columns(
         ``<field>_mm`` with ``_low`` and ``_high``, its wording and, for the diameter, the unit and
         step of the most precise reading and whether the readings agree.
     """
-    found = [_read(field, column, cells, place, nothing) for column, cells, place in columns]
+    found = [_read(field, *one, nothing, recorders) for one in columns]
     readings = _measured(field, found, columns)
     sizes = combine(readings)
     wordings = joined_wordings([(place.column, cells) for _, cells, place in columns])
@@ -80,12 +84,12 @@ def length_columns(
 
 def _measured(
     field: str,
-    found: Sequence[list[tuple[Length, ...]]],
+    found: Sequence[tuple[Lengths, Codes]],
     columns: Sequence[tuple[Column, Coded, Place]],
 ) -> Readings:
     """Bring the readings of all columns together, without those only reckoned from others."""
-    parts = [spread_lengths(some, cells.codes) for some, (_, cells, _) in zip(found, columns)]
-    units = [{one.unit for lengths in some for one in lengths} for some in found]
+    parts = [spread_lengths(some, codes) for some, codes in found]
+    units = [{one.unit for lengths in some for one in lengths} for some, _ in found]
     readings, conversions = without_conversions(
         join_readings(parts), sorted(set[str]().union(*units))
     )
@@ -103,8 +107,13 @@ def _measured(
 
 
 def _read(
-    field: str, column: Column, cells: Coded, place: Place, nothing: Collection[str]
-) -> list[tuple[Length, ...]]:
+    field: str,
+    column: Column,
+    cells: Coded,
+    place: Place,
+    nothing: Collection[str],
+    recorders: Coded | None,
+) -> tuple[Lengths, Codes]:
     """Read one column's distinct wordings; tell its doubts."""
     found, doubts = [], []
     blank: tuple[LengthReading, tuple[Doubt, ...]] = (_NOTHING, ())
@@ -119,8 +128,9 @@ def _read(
         doubts.append(with_meaning(told, reading.text, column.unit))
     place.tell(cells, doubts)
     if column.step_mm is not None:
-        return [tuple(with_step(one, column.step_mm) for one in some) for some in found]
-    return with_column_steps(found, np.bincount(cells.codes, minlength=len(found)))
+        stated = [tuple(with_step(one, column.step_mm) for one in some) for some in found]
+        return stated, cells.codes
+    return with_column_steps(found, cells.codes, recorders)
 
 
 def _one_cell(text: str, unit: str) -> tuple[LengthReading, tuple[Doubt, ...]]:

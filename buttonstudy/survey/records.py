@@ -102,6 +102,7 @@ def _understood(
     frame: Frame = {}
     holes = [kept[index] for index in by_field.get(HOLE_SIZE, ())]
     solid = without_hole(holes, rules.vocabulary)
+    recorders = next((kept[index] for index in by_field.get("recorder", ())), None)
     for one in fields():
         held = by_field.get(one.field, ())
         if not held:
@@ -117,7 +118,8 @@ def _understood(
             frame |= cells.count_column(one.field, column, place)
         elif one.kind == "length":
             told = [(columns[i], kept[i], places[i]) for i in held]
-            frame |= length_columns(one.field, told, solid if one.field == HOLE_SIZE else ())
+            nothing = solid if one.field == HOLE_SIZE else ()
+            frame |= length_columns(one.field, told, nothing, recorders)
     if solid:
         frame |= absent_holes(frame, holes, solid)
     dates = {

@@ -49,6 +49,31 @@ def test_fractions_beside_many_odd_sixteenths_were_read_to_sixteenths(csv_file, 
     assert (25.4 / buttons["diameter_step_mm"]).tolist() == pytest.approx(parts)
 
 
+EIGHTHS = ["5/8", "3/8", "7/8", "1/2", "1", "3/4", "5/8", "3/4"]
+
+
+def test_one_recorders_sixteenths_make_no_other_recorder_finer(csv_file):
+    by_b = [f"{size},B" for size in [*ODD, "5/8"] * 3]
+    by_a = [f"{size},A" for size in EIGHTHS]
+    rows = "\n".join(
+        f"{number},{row}" for number, row in enumerate([*by_b, *by_a, "5/8,", "1, b "])
+    )
+    buttons = load_survey(csv_file(f"No,Diameter (in),Recorder\n{rows}\n")).buttons
+    parts = (25.4 / buttons["diameter_step_mm"]).round(6)
+    assert parts.tolist() == [16] * 33 + [8] * 8 + [8, 16]
+    width = buttons["diameter_mm_high"] - buttons["diameter_mm_low"]
+    assert width[33] == pytest.approx(25.4 / 8)
+
+
+def test_a_recorder_of_halves_counts_as_one_beside_a_finer_one(csv_file):
+    finer = [f"{16 + tenth / 10},B" for tenth in range(1, 10) for _ in range(3)]
+    rows = "\n".join(
+        f"{n},{row}" for n, row in enumerate([*(f"{one},A" for one in HALVES), *finer])
+    )
+    buttons = load_survey(csv_file(f"No,Diameter (mm),Recorder\n{rows}\n")).buttons
+    assert buttons["diameter_step_mm"].tolist() == pytest.approx([0.5] * 10 + [0.1] * 27)
+
+
 def test_five_eighths_to_the_sixteenth_leave_half_as_much_open(csv_file):
     rows = "\n".join(f"{number},{size}" for number, size in enumerate(["5/8", *ODD]))
     buttons = load_survey(csv_file(f"No,Diameter (in)\n{rows}\n")).buttons

@@ -65,7 +65,7 @@ def lines_step(values: Sequence[float]) -> Fraction:
 
 
 def inch_parts(written: Mapping[int, int]) -> int:
-    """Tell the parts of an inch to which one column's fractions of an inch are given.
+    """Tell the parts of an inch to which one recorder's fractions of an inch are given.
 
     Fractions are written in lowest terms. Of sizes read to sixteenths half are odd sixteenths by
     chance; if far fewer are, most were read to eighths, and a few more finely.
@@ -73,7 +73,7 @@ def inch_parts(written: Mapping[int, int]) -> int:
     Parameters
     ----------
     written
-        How many of the column's sizes are written to each part of an inch, a power of two.
+        How many of the recorder's sizes are written to each part of an inch, a power of two.
 
     Returns
     -------
