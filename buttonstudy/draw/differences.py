@@ -19,7 +19,7 @@ from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import house_style, print_size
 from buttonstudy.schemes import limit
 from buttonstudy.study.comparison.chosen import SURE
-from buttonstudy.study.comparison.reading_tables import signed, span_of_ten
+from buttonstudy.study.comparison.tens import signed, span_of_ten
 from buttonstudy.study.telling.words import field_label, number_of, term_label
 
 __all__ = ["comparison_figure", "differences_figure"]

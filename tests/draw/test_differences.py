@@ -7,7 +7,8 @@ from buttonstudy.draw import comparison_figure, differences_figure
 from buttonstudy.draw.style import ink
 from buttonstudy.schemes import Period, PeriodScheme
 from buttonstudy.study import as_compared, compare_periods, differences_between, estimate_traits
-from buttonstudy.study.comparison.reading_tables import differences_in_words, span_of_ten
+from buttonstudy.study.comparison.reading_tables import differences_in_words
+from buttonstudy.study.comparison.tens import span_of_ten
 from buttonstudy.study.comparison.words import comparison_sentence, difference_sentence
 
 TWO = PeriodScheme(
@@ -46,7 +47,7 @@ def test_a_difference_has_its_interval_and_the_counts_of_both_periods():
     assert fill == ink("ink").colour
     assert "48 of 80; 56 of 70" in [text.get_text() for text in drawn.figure.texts]
     assert drawn.alt_text == (
-        "late against early. Hole fill: thread: +2 of every 10 (+0.5 to +3), 48 of 80; 56 of 70."
+        "late against early. Hole fill: thread: +2 of every 10 (+0.5 to +4), 48 of 80; 56 of 70."
     )
 
 

@@ -7,15 +7,14 @@ row for a trait or a period, with few sets told in tenths instead of per cent.
 from collections.abc import Hashable
 from typing import Any
 
-import numpy as np
 import pandas as pd
 
+from buttonstudy.study.comparison.tens import signed, span_of_ten
 from buttonstudy.study.telling.words import (
     HALF_A_SET,
     count,
     field_label,
     in_tenths,
-    of_ten,
     per_cent,
     span_in_words,
     term_label,
@@ -24,8 +23,6 @@ from buttonstudy.study.telling.words import (
 __all__ = [
     "differences_in_words",
     "reweighted_in_words",
-    "signed",
-    "span_of_ten",
     "spans_in_words",
     "turning_in_words",
 ]
@@ -192,40 +189,3 @@ def _span(row: dict[Hashable, Any], low: str, high: str) -> str:
 
 def _tenths(share: float) -> str:
     return "" if pd.isna(share) else in_tenths(share)
-
-
-def signed(difference: float) -> str:
-    """Word a difference of shares in sets of every ten, with its sign; nought has none.
-
-    Examples
-    --------
-    >>> signed(0.42), signed(-0.98), signed(0.02), signed(float("nan"))
-    ('+4', '−10', '0', '')
-    """
-    return "" if np.isnan(difference) else _worded(round(10 * difference))
-
-
-def span_of_ten(low: float, high: float) -> str:
-    """Word a range of differences in sets of every ten, as sentences do.
-
-    An end that is not nought never becomes 0.
-
-    Examples
-    --------
-    >>> span_of_ten(0.07, 0.64), span_of_ten(-0.71, 0.05), span_of_ten(-0.3, -0.004)
-    ('+0.7 to +6', '−7 to +0.5', '−3 to below 0')
-    """
-    return f"{_end(low)} to {_end(high)}"
-
-
-def _end(end: float) -> str:
-    if end == 0:
-        return "0"
-    told = of_ten(abs(end))
-    if not told:
-        return "above 0" if end > 0 else "below 0"
-    return f"{'+' if end > 0 else '−'}{told}"
-
-
-def _worded(tens: int) -> str:
-    return f"{tens:+d}".replace("-", "−") if tens else "0"

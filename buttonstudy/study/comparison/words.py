@@ -16,14 +16,13 @@ from buttonstudy.study.comparison.phrases import (
     possible_span,
     trait_name,
 )
+from buttonstudy.study.comparison.tens import furthest_of_ten, possible_of_ten
 from buttonstudy.study.telling.words import (
     NOTHING,
     count,
     field_label,
     in_ten,
-    in_tenths,
     number_of,
-    of_ten,
     per_cent,
 )
 
@@ -155,18 +154,12 @@ def _two_counts(row: pd.Series) -> str:
 
 def _size(row: pd.Series, begin: str = "Of") -> str:
     """Give the difference of the estimated shares, with what is possible."""
-    way = "more" if row["difference"] >= 0 else "fewer"
-    if row["low"] < 0 < row["high"]:
-        ends = (("fewer", -row["low"]), ("more", row["high"]))
-        allowed = " to ".join(f"{of_ten(size) or 'hardly any'} {word}" for word, size in ends)
-    else:
-        less, more = sorted([abs(row["low"]), abs(row["high"])])
-        least = of_ten(less) or "just over 0" if less else "none"
-        allowed = f"{least} to {of_ten(more)} {way}"
-    if abs(row["difference"]) < 0.05:
+    allowed = possible_of_ten(row["low"], row["high"])
+    tens = round(10 * row["difference"])
+    if not tens:
         first = f"{begin} every 10 sets about as many had it in both"
     else:
-        number = f"about {abs(row['difference']) * 10:.0f} {way}"
+        number = f"about {abs(tens)} {'more' if tens > 0 else 'fewer'}"
         first = f"{begin} every 10 sets {number} had it in {row['later']}"
         if row.get("sureness") == CHANCE:
             that = "That is " if begin == "Of" else ""
@@ -196,8 +189,7 @@ def _sure(row: pd.Series) -> str:
 
 
 def _still_open(row: pd.Series) -> str:
-    furthest = max(abs(row["low"]), abs(row["high"]))
     return (
-        f"That is no proof that periods are alike: a difference of up to {in_tenths(furthest)} "
-        "could still be there."
+        "That is no proof that periods are alike: a difference of up to "
+        f"{furthest_of_ten(row['low'], row['high'])} could still be there."
     )

@@ -30,7 +30,6 @@ __all__ = [
     "in_tenths",
     "listed",
     "number_of",
-    "of_ten",
     "per_cent",
     "range_of",
     "source_line",
@@ -167,19 +166,6 @@ def in_ten(low: float, high: float) -> str:
     if last >= 10:
         return "all" if first >= 10 else f"{first} in 10 to all"
     return f"{'none' if first <= 0 else first} to {max(last, 1)} in 10"
-
-
-def of_ten(share: float) -> str:
-    """Word a share as sets of every ten, below one to one decimal; nothing where that would be 0.0.
-
-    Examples
-    --------
-    >>> of_ten(0.303), of_ten(0.066), of_ten(0.099), of_ten(0.004)
-    ('3', '0.7', '1', '')
-    """
-    whole = f"{10 * share:.0f}"
-    tenths = f"{10 * share:.1f}"
-    return whole if tenths >= "1.0" else tenths.replace("0.0", "")
 
 
 def span_in_words(low: float, high: float, few: bool) -> str:

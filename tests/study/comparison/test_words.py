@@ -149,10 +149,10 @@ def test_what_may_be_chance_says_what_could_still_be_there() -> None:
     )  # fmt: skip
     assert comparison_sentence(values) == (
         f"{COUNTED.removesuffix('of every 10 sets about ')}about 2 fewer of every 10 sets in "
-        "1860–1879 (with the sets dated as they are, 5 fewer to 1 more is possible). The answers were shuffled among the sets: chance alone made the periods "
+        "1860–1879 (with the sets dated as they are, 6 fewer to 2 more is possible). The answers were shuffled among the sets: chance alone made the periods "
         "differ as much in 50 of 310 shuffles, where shuffling stopped, since that is often enough "
         "to judge by: this may be chance. That is no proof that periods are "
-        "alike: a difference of up to about 5 in 10 could still be there."
+        "alike: a difference of up to 6 of every 10 sets could still be there."
     )
 
 
@@ -177,11 +177,14 @@ def test_no_comparison_says_why() -> None:
 @pytest.mark.parametrize(
     ("low", "high", "says"),
     [
-        (0.066, 0.64, "0.7 to 6 more"),
+        (0.066, 0.64, "0.6 to 7 more"),
         (0.002, 0.6, "just over 0 to 6 more"),
-        (0.0, 0.303, "none to 3 more"),
-        (-0.64, -0.03, "0.3 to 6 fewer"),
-        (-0.83, -0.72, "7 to 8 fewer"),
+        (0.0, 0.303, "none to 4 more"),
+        (0.0, 0.004, "none to 0.1 more"),
+        (-0.004, 0.0, "none to 0.1 fewer"),
+        (0.001, 0.004, "just over 0 to 0.1 more"),
+        (-0.64, -0.03, "0.3 to 7 fewer"),
+        (-0.83, -0.72, "7 to 9 fewer"),
     ],
 )
 def test_an_interval_that_excludes_no_difference_never_begins_at_nought(low, high, says) -> None:
@@ -193,7 +196,7 @@ def test_hardly_any_difference() -> None:
     said = difference_sentence(row(COMPARISON, difference=0.01, low=-0.2, high=0.22))
     assert said.endswith(
         "of every 10 sets about as many had it in both (with the sets dated as they are, 2 fewer "
-        "to 2 more is possible)."
+        "to 3 more is possible)."
     )
 
 
