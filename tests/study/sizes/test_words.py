@@ -138,3 +138,10 @@ def test_named_periods_of_too_few_sizes_are_said(late):
         "Sizes cannot be compared, for want of 5 sets in each: 12 sets dated to early and "
         f"{late} sets dated to late."
     ]
+
+
+def test_a_set_of_two_sizes_is_told_by_their_mean():
+    buttons = survey([16, 18], [20, 21]).assign(set_id=["A", "A", "B", "C"])
+    assert told(buttons) == [
+        "Only 3 sets have a diameter, 17, 20 and 21 mm: too few to say what is usual."
+    ]
