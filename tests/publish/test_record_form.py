@@ -42,3 +42,10 @@ WRONG = [
 def test_an_unknown_name_is_told_with_the_nearest(names, unit, says):
     with pytest.raises(CallError, match=f"^{says[:-1]}"):
         form_fields(names, unit, vocabulary())
+
+
+def test_words_taught_for_opening_leave_all_its_answers_to_choose_from(tmp_path):
+    own = tmp_path / "words.csv"
+    own.write_text("field,term,synonyms\nopened,opened,auf\n", encoding="utf-8")
+    _, opened = form_fields(["opened"], "mm", vocabulary(own))
+    assert opened.choices == ("opened", "partly opened", "not opened")

@@ -7,6 +7,8 @@ import pandas as pd
 import pytest
 
 import buttonstudy as bs
+from buttonstudy.schemes import vocabulary
+from buttonstudy.survey.wordings import wordings_read
 
 SIZED = ['3/32"', "1/8 in", "no", "none", ""]
 
@@ -87,3 +89,10 @@ def test_no_diameter_of_an_unopened_button_is_not_examined(load):
     survey = load("No,Hole (mm),Opened", ("B1", "none", "no"), ("B2", "none", ""), ("B3", "2", "y"))
     assert survey.buttons["mould_hole"].tolist()[:2] == ["not examined", "absent"]
     assert survey.problems.empty
+
+
+def test_beside_a_list_of_materials_no_word_of_a_hole_counts_as_passed_over(load):
+    survey = load("No,Medium,Hole (mm)", ("B1", "silk, wood", "none"), ("B2", "silk", "2"))
+    told = wordings_read(survey.buttons, survey.columns, vocabulary())
+    read = told[told["field"] == "mould_hole"][["read_as", "passed_over"]]
+    assert read.to_numpy().tolist() == [["absent", ""]]
