@@ -76,20 +76,30 @@ def cautions_for(
     >>> [one.hazard for one in cautions_for({}, ["green (Arsenic?)"]) if one.applies_to]
     ['arsenic in greens']
     """
-    words = {word.casefold() for text in texts for word in _hazard_words().findall(text)}
+    named = {found.lastgroup for text in texts for found in _hazard_words().finditer(text)}
     return tuple(
         one
-        for one in cautions()
+        for number, one in enumerate(cautions())
         if not one.applies_to
         or any(term in field_terms.get(field, ()) for field, term in one.applies_to)
-        or words & set(one.words)
+        or f"hazard{number}" in named
     )
 
 
 @cache
 def _hazard_words() -> re.Pattern[str]:
-    words = "|".join(re.escape(word) for one in cautions() for word in one.words)
-    return re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+    """Find the words of all cautions, each caution's in a group of its own."""
+    groups = (
+        f"(?P<hazard{number}>{'|'.join(map(_as_written, one.words))})"
+        for number, one in enumerate(cautions())
+        if one.words
+    )
+    return re.compile(rf"\b(?:{'|'.join(groups)})s?\b", re.IGNORECASE)
+
+
+def _as_written(words: str) -> str:
+    """Let a hyphen or blanks part words, and any apostrophe or none stand in them."""
+    return re.escape(words).replace(r"\ ", r"[\s\-]+").replace("'", "['\u2019\u02bc]?")
 
 
 def _pairs(text: str) -> tuple[tuple[str, str], ...]:

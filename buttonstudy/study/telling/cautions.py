@@ -6,8 +6,8 @@ from buttonstudy.schemes import Caution, cautions, cautions_for
 
 __all__ = ["cautions_called_for", "cautions_of"]
 
-_PROSE = "notes"
-_WORDING = "_wording"
+_NAMES = ("button_id", "set_id", "recorder", "file", "sheet", "found_inside", "photos")
+"""Columns whose words name something and describe nothing."""
 
 
 def cautions_of(buttons: pd.DataFrame) -> tuple[Caution, ...]:
@@ -24,8 +24,12 @@ def cautions_of(buttons: pd.DataFrame) -> tuple[Caution, ...]:
         for field in asked
         if field in buttons
     }
-    told = [name for name in buttons if str(name).endswith(_WORDING) or name == _PROSE]
-    return cautions_for(terms, (text for name in told for text in _different(buttons[name])))
+    told = (
+        buttons[name]
+        for name in buttons.select_dtypes(["object", "string"])
+        if str(name).removesuffix("_wording") not in _NAMES
+    )
+    return cautions_for(terms, (text for column in told for text in _different(column)))
 
 
 def cautions_called_for(buttons: pd.DataFrame) -> list[str]:

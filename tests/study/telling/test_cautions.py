@@ -24,10 +24,19 @@ def test_nothing_but_what_is_in_the_survey_calls_for_a_caution():
     assert cautions_of(pd.DataFrame({"notes": ["an ivory silk, leading to nothing"]})) == ALWAYS
 
 
-@pytest.mark.parametrize("column", ["notes", "cover_material_wording"])
-def test_a_hazard_that_the_survey_names_itself_calls_for_its_caution(column):
-    (called,) = set(cautions_of(pd.DataFrame({column: ["silk, (Arsenic??)", None]}))) - set(ALWAYS)
+@pytest.mark.parametrize("column", ["notes", "cover_material_wording", "Treatment"])
+@pytest.mark.parametrize(
+    "words",
+    ["silk, (Arsenic??)", "Scheele’s green", "scheeles green", "Emerald-green", "paris  green"],
+)
+def test_a_hazard_that_the_survey_names_itself_calls_for_its_caution(column, words):
+    (called,) = set(cautions_of(pd.DataFrame({column: [words, None]}))) - set(ALWAYS)
     assert called.hazard == "arsenic in greens"
+
+
+def test_names_call_for_nothing():
+    named = pd.DataFrame({"file": ["arsenic.csv"], "recorder_wording": ["Mercury"]})
+    assert cautions_of(named) == ALWAYS
 
 
 def test_cautions_are_paragraphs_that_name_their_hazard():
