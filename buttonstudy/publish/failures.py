@@ -5,7 +5,7 @@ reason; the whole story stays in the notebook's half-run copy.
 """
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
@@ -27,6 +27,7 @@ _REASONS = {
 }
 _SAYS_IT_ALL = {"PublishError", "CallError", "SchemeError", "SurveyError", "NoSuchButtonError"}
 _NO_MODULE = re.compile(r"No module named '(\w+)")
+_NOWHERE: Mapping[str, Path] = {}
 _COLOURS = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -77,7 +78,7 @@ def _of_the_author(cell: Cell) -> bool:
     return cell.cell_type == "code" and "injected-parameters" not in cell.metadata.get("tags", ())
 
 
-def plain_reason(name: str, says: str, folders: Iterable[Path] = ()) -> str:
+def plain_reason(name: str, says: str, folders: Mapping[str, Path] = _NOWHERE) -> str:
     """Return why, from an exception's name and its message.
 
     Parameters
@@ -85,7 +86,8 @@ def plain_reason(name: str, says: str, folders: Iterable[Path] = ()) -> str:
     name, says
         The exception's.
     folders
-        Where a module of the author's own may lie: the notebook's folder and the current one.
+        Where a module of the author's own may lie, by words for the place: a report is passed
+        on, and does not tell the folders of its maker.
 
     Examples
     --------
@@ -106,17 +108,17 @@ def plain_reason(name: str, says: str, folders: Iterable[Path] = ()) -> str:
     return f"{what} ({name})" if what else f"a fault of the kind {name}"
 
 
-def _beside(what: str, folders: Iterable[Path]) -> str:
+def _beside(what: str, folders: Mapping[str, Path]) -> str:
     """Say why a module was not found that lies where one would look for it."""
     found = _NO_MODULE.match(what)
     name = found[1] if found else ""
-    for folder in folders if name else ():
+    for place, folder in folders.items() if name else ():
         module = folder / name
         if module.with_suffix(".py").is_file() or any(module.glob("*.py")):
             return (
-                f"its module {name} lies in {folder}, and notebooks import nothing from their "
-                "own folder or the current one, where received files may lie. If it is yours, "
-                "install it as a package, or add its folder in a cell before: "
-                f"import sys; sys.path.append({str(folder)!r})"
+                f"its module {name} lies {place}, and notebooks import nothing from their own "
+                "folder or the current one, where received files may lie. If it is yours, install "
+                "it as a package, or add its folder in a cell before: "
+                "import sys; sys.path.append('the folder')"
             )
     return ""

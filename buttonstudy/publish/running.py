@@ -230,7 +230,7 @@ def _attempt(job: Job, kernels: Kernels, watch: _Watch) -> Failure | None:
     try:
         _execute(job, kernels, watch)
     except PapermillExecutionError as error:
-        folders = (job.notebook.path.absolute().parent, Path.cwd())
+        folders = {"beside it": job.notebook.path.parent, "in the current folder": Path()}
         why = plain_reason(error.ename, error.evalue, folders)
         return Failure(name, _place(watch, name), why)
     except Exception as error:  # whatever stops one notebook must not stop the others

@@ -66,8 +66,11 @@ def test_a_module_beside_the_notebook_is_not_called_a_missing_package(tmp_path, 
     (tmp_path / file).parent.mkdir(exist_ok=True)
     (tmp_path / file).write_text("")
     says = f"No module named '{missing}'"
-    told = plain_reason("ModuleNotFoundError", says, [tmp_path / "none", tmp_path])
-    assert told.startswith(f"its module drawers lies in {tmp_path}, and notebooks import nothing")
-    assert told.endswith(f"import sys; sys.path.append({str(tmp_path)!r})")
-    other = plain_reason("ModuleNotFoundError", "No module named 'drawer'", [tmp_path])
+    told = plain_reason(
+        "ModuleNotFoundError", says, {"far": tmp_path / "none", "beside it": tmp_path}
+    )
+    assert told.startswith("its module drawers lies beside it, and notebooks import nothing")
+    assert told.endswith("import sys; sys.path.append('the folder')")
+    assert str(tmp_path) not in told  # it goes into reports
+    other = plain_reason("ModuleNotFoundError", "No module named 'drawer'", {"": tmp_path})
     assert other.startswith("a package is missing (No module named 'drawer')")
