@@ -230,12 +230,14 @@ def reweighted_findings(kinds: Sequence[str], reweighted: pd.DataFrame) -> list[
     told = [f"Sets are parted by what they show outside: {listed(sorted(set(kinds)))}."]
     whole = every[every["estimate"].notna() & ~every["few"].astype(bool)]
     if len(whole):
-        shares = "; ".join(_reweighted(row) for _, row in whole.iterrows())
-        told.append(
+        lead = (
             "With each kind counted by how many sets of it there are, not by how many were "
-            f"examined, the shares of all {whole['sets'].iloc[0]:.0f} sets are most likely: "
-            f"{shares}."
+            "examined, the shares"
         )
+        for sets, rows in whole.groupby("sets", sort=False):
+            shares = "; ".join(_reweighted(row) for _, row in rows.iterrows())
+            told.append(f"{lead} of all {sets:.0f} sets are most likely: {shares}.")
+            lead = "The shares"
     others = every.drop(whole.index)
     return told + [reweighted_sentence(row) for _, row in others.iterrows()]
 

@@ -143,6 +143,23 @@ def test_why_no_share_is_reweighted_is_said():
     )
 
 
+def test_reweighted_shares_name_the_sets_that_each_is_of():
+    """Hole fills are of fewer sets: moulds without a hole have none."""
+    row = {"kind": "all", "few": False, "examined": 40.0, "estimate": 0.5, "low": 0.3, "high": 0.7}
+    table = pd.DataFrame(
+        [
+            row | {"field": "mould_material", "term": "bone", "with_term": 20.0, "sets": 134.0},
+            row | {"field": "hole_fill", "term": "wax", "with_term": 19.0, "sets": 127.0},
+        ]
+    )
+    _, moulds, fills = reweighted_findings(["cover worn", "other cover"], table)
+    assert moulds.endswith(
+        "the shares of all 134 sets are most likely: mould material “bone” 50 % (20 of 40 "
+        "examined; 30 to 70 % is possible)."
+    )
+    assert fills.startswith("The shares of all 127 sets are most likely: hole fill “wax” 50 %")
+
+
 def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
     assert clear.differences[["earlier", "later"]].drop_duplicates().values.tolist() == [
         ["18th century", "19th century"]
