@@ -196,8 +196,8 @@ def sizes_by_period(
         ``median_within_mm`` (only sets dated wholly within the period; for all periods, wholly
         within any one of them), ``sizes_within`` (where these are too few for a median, the
         mean size of each in mm, joined by "; "; for all periods, of every set) and ``few``:
-        ``sets``, rounded to whole sets, are fewer than the limit ``few-sets-for-sizes``. Medians and
-        quartiles are blank below the limit ``fewest-sets-for-median``.
+        ``sets``, rounded to whole sets, are fewer than the limit ``few-sets-for-sizes``. Medians
+        and quartiles are blank below the limit ``fewest-sets-for-median``.
 
     Notes
     -----
