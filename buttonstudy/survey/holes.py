@@ -10,7 +10,8 @@ from dataclasses import replace
 import numpy as np
 import pandas as pd
 
-from buttonstudy.readings.terms.measured import is_size
+from buttonstudy.readings.lengths.mangled import reads_as_date
+from buttonstudy.readings.terms.measured import is_size, is_whole
 from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import ABSENT, Vocabulary, limit
 from buttonstudy.survey.cells import Frame
@@ -51,12 +52,15 @@ def sized_holes(
 
 
 def _mostly_sizes(cells: Coded, vocabulary: Vocabulary) -> bool:
-    """Tell whether sizes outnumber words; beside decimals, whole numbers are sizes too."""
-    sized = [is_size(text) for text in cells.wordings]
+    """Tell whether sizes outnumber words; beside broken decimals, whole numbers are sizes too.
+
+    Dates are sizes as well: nothing of a hole is a date, and 1/8 easily becomes one.
+    """
+    sized = [is_size(text) or reads_as_date(text) for text in cells.wordings]
     if not any(sized):
         return False
-    if any(map(_is_decimal, cells.wordings)):
-        sized = [size or text.strip().isdigit() for size, text in zip(sized, cells.wordings)]
+    if any(map(_is_broken, cells.wordings)):
+        sized = [size or is_whole(text) for size, text in zip(sized, cells.wordings)]
     readings = [read_terms(text, _HOLE, vocabulary) for text in cells.wordings]
     worded = [not size and not one.state for size, one in zip(sized, readings)]
     counts = np.bincount(cells.codes, minlength=len(sized))
@@ -64,9 +68,9 @@ def _mostly_sizes(cells: Coded, vocabulary: Vocabulary) -> bool:
     return sizes > limit("hole-sizes-share") * (sizes + words)
 
 
-def _is_decimal(text: str) -> bool:
+def _is_broken(text: str) -> bool:
     whole, mark, parts = text.strip().replace(",", ".").partition(".")
-    return bool(mark) and (whole + parts).isdigit()
+    return bool(mark) and (whole + parts).isdigit() and not is_whole(text)
 
 
 def without_hole(columns: Iterable[Coded], vocabulary: Vocabulary) -> frozenset[str]:

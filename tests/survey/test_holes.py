@@ -3,6 +3,8 @@
 What the wordings mean is common practice, no source.
 """
 
+import datetime as dt
+
 import pandas as pd
 import pytest
 
@@ -58,6 +60,42 @@ def test_sizes_stay_where_a_column_of_diameters_is_there_already(load):
     survey = load("No,Hole,Hole (mm)", ("B1", "2 mm", "2"), ("B2", "3 mm", "3"))
     assert survey.columns["field"].tolist() == ["button_id", "mould_hole", "hole_diameter"]
     assert survey.problems["kind"].tolist() == ["term-hole-size"] * 2
+
+
+@pytest.mark.parametrize("dates", [["2026-08-01", "2026-03-16"], ["8-Jan", "16-Mar"]])
+def test_fractions_that_became_dates_are_sizes_of_a_hole(load, dates):
+    survey = load("No,Hole", *numbered([*dates, "1/8 in", "none"]))
+    assert survey.columns["field"].tolist()[1] == "hole_diameter"
+    assert survey.buttons["mould_hole"].dropna().tolist() == ["absent"]
+    assert survey.problems["kind"].tolist().count("fraction-became-date") == 2
+
+
+def test_a_date_cell_is_a_size_of_a_hole(xlsx):
+    day = dt.date(2026, 8, 1)
+    rows = [["No", "Hole"], ["B1", day], ["B2", "none"]]
+    survey = bs.load_survey(xlsx({"Holes": rows}, formats={(1, 1): "d-mmm"}))
+    assert survey.columns["field"].tolist()[1] == "hole_diameter"
+    assert "fraction-became-date" in survey.problems["kind"].tolist()
+
+
+def test_a_date_among_kinds_of_holes_is_told_and_never_a_term(load):
+    survey = load("No,Hole", *numbered(["pierced", "yes", "2026-08-01", "8-Jan"]))
+    assert survey.buttons["mould_hole"].dropna().tolist() == ["pierced", "pierced"]
+    assert survey.problems["kind"].tolist() == ["term-hole-date"] * 2
+    assert survey.problems["level"].tolist() == ["not read"] * 2
+
+
+@pytest.mark.parametrize("two", ["2.0", "2,0", "2"])
+def test_whole_numbers_with_noughts_are_counts_of_holes(load, two):
+    survey = load("No,Hole", *numbered(["2", "4", two, "4"]))
+    assert survey.columns["field"].tolist()[1] == "mould_hole"
+    assert survey.buttons["mould_hole"].tolist() == ["several holes"] * 4
+    assert survey.problems.empty
+
+
+def test_whole_numbers_with_noughts_beside_broken_ones_are_sizes(load):
+    survey = load("No,Hole", *numbered(["2.0", "3.0", "2.5"]))
+    assert survey.columns["field"].tolist()[1] == "hole_diameter"
 
 
 NO_HOLE = ["none", "absent", "no hole", "None", "solid"]

@@ -10,6 +10,7 @@ from buttonstudy.schemes import Vocabulary, fields, limit
 __all__ = [
     "beside_blank",
     "either",
+    "hole_date",
     "hole_size",
     "more_words",
     "names_nothing",
@@ -127,6 +128,18 @@ def hole_size(wording: str) -> Doubt:
         "term-hole-size",
         f"{_shown(wording)} is the hole's size and not its kind, so nothing was read here.",
         "Put sizes into a column named Hole diameter; here write pierced, several holes or absent.",
+        fatal=True,
+    )
+
+
+def hole_date(wording: str) -> Doubt:
+    """Tell that a date stands where a hole's kind should."""
+    return Doubt(
+        "term-hole-date",
+        f"{_shown(wording)} is a date and no kind of hole, so nothing was read here. Perhaps the "
+        "spreadsheet program turned a fraction such as 1/8 into it.",
+        "Put sizes into a column named Hole diameter, in cells formatted as text; here write "
+        "pierced, several holes or absent.",
         fatal=True,
     )
 

@@ -15,9 +15,15 @@ from functools import cache
 
 from buttonstudy.readings.blanks import blank_state, cautious
 from buttonstudy.readings.doubt import Doubt
+from buttonstudy.readings.lengths.mangled import reads_as_date
 from buttonstudy.readings.phrases import Lookup, find_phrases, lookup
 from buttonstudy.readings.terms import doubts as term_doubts
-from buttonstudy.readings.terms.measured import is_size, without_figures
+from buttonstudy.readings.terms.measured import (
+    is_size,
+    sizes_in,
+    without_figures,
+    without_noughts,
+)
 from buttonstudy.readings.terms.parts import Part, parts_of
 from buttonstudy.readings.wording import clauses, composed, key
 from buttonstudy.schemes import ABSENT, Vocabulary, limit, rows
@@ -97,6 +103,9 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     if len(text) > limit("term-text-longest"):
         return TermReading(text, state="not recorded", doubts=(term_doubts.too_long(text),))
     line = composed(text)
+    if field == _HOLE and reads_as_date(line):
+        return TermReading(text, state="not recorded", doubts=(term_doubts.hole_date(text),))
+    line = without_noughts(line) if field == _HOLE else line
     measured = field == _HOLE and is_size(line)
     known = (without_figures if measured else lookup)(field, vocabulary)
     whole = known.own.get(key(line), "") if "?" not in line else ""
