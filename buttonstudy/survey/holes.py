@@ -14,9 +14,9 @@ from buttonstudy.readings.lengths.mangled import reads_as_date
 from buttonstudy.readings.terms.measured import is_size, is_whole
 from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import ABSENT, Vocabulary, limit
-from buttonstudy.survey.cells import Frame
+from buttonstudy.survey.cells import Frame, Place
 from buttonstudy.survey.coded import Coded
-from buttonstudy.survey.finish import OPENED
+from buttonstudy.survey.finish import OPENED, STATES
 from buttonstudy.survey.headings import BY_MAPPING, Column
 
 __all__ = ["HOLE_SIZE", "absent_holes", "sized_holes", "without_hole"]
@@ -87,22 +87,25 @@ def without_hole(columns: Iterable[Coded], vocabulary: Vocabulary) -> frozenset[
     return frozenset(text for text in words if read_terms(text, _HOLE, vocabulary).state == ABSENT)
 
 
-def absent_holes(frame: Frame, columns: Sequence[Coded], without: frozenset[str]) -> Frame:
+def absent_holes(
+    frame: Frame, columns: Sequence[tuple[Coded, Place]], without: frozenset[str]
+) -> Frame:
     """Note that there is no hole where a diameter says so and the record says nothing else of it.
 
-    On a button that was not opened nobody could see that, so there it stays not examined.
+    On a button that was not opened nobody could see that, so there it stays not examined. Where
+    the record names a kind of hole, that stays, and the contradiction is told.
 
     Parameters
     ----------
     frame
         The record's columns so far.
     columns
-        The columns of hole diameters.
+        The columns of hole diameters, and where they stand.
     without
         As :func:`without_hole` gives it.
     """
-    said = pd.Series(pd.array([None] * len(columns[0].codes), dtype="str"))
-    for one in columns:
+    said = pd.Series(pd.array([None] * len(columns[0][0].codes), dtype="str"))
+    for one, _ in columns:
         said = said.fillna(one.texts().where(one.texts().isin(without)))
     seen = frame[f"{HOLE_SIZE}_mm"].isna()
     if "opened" in frame:
@@ -112,8 +115,29 @@ def absent_holes(frame: Frame, columns: Sequence[Coded], without: frozenset[str]
     if _HOLE not in frame:
         return {_HOLE: absent, f"{_HOLE}_wording": said}
     own, wording = frame[_HOLE], frame[f"{_HOLE}_wording"]
+    _tell_contradicted(own, said, columns)
     open_to = own.isna() & wording.isna()
     return {
         _HOLE: own.where(~open_to, absent),
         f"{_HOLE}_wording": wording.where(~open_to, said),
     }
+
+
+def _tell_contradicted(
+    own: pd.Series, said: pd.Series, columns: Sequence[tuple[Coded, Place]]
+) -> None:
+    """Tell where a kind of hole is named and its diameter says that there is none."""
+    place = columns[0][1]
+    named = own.notna() & ~own.isin(STATES)
+    for row in np.flatnonzero((named & said.notna()).to_numpy(dtype=bool)):
+        place.problems.add(
+            "hole-without-diameter",
+            f"The mould's hole is noted as {own[row]}, and under its diameter that there is none; "
+            f"it is read as {own[row]}.",
+            "Write the diameter, or leave the cell empty if it was not measured; or correct the "
+            "mould's hole.",
+            sheet=place.sheet,
+            row=int(place.row_numbers[row]),
+            column=place.column if len(columns) == 1 else "",
+            wording=said[row],
+        )

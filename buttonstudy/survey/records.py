@@ -100,8 +100,8 @@ def _understood(
     rules: Rules,
 ) -> Frame:
     frame: Frame = {}
-    holes = [kept[index] for index in by_field.get(HOLE_SIZE, ())]
-    solid = without_hole(holes, rules.vocabulary)
+    holes = [(kept[index], places[index]) for index in by_field.get(HOLE_SIZE, ())]
+    solid = without_hole([one for one, _ in holes], rules.vocabulary)
     recorders = next((kept[index] for index in by_field.get("recorder", ())), None)
     for one in fields():
         held = by_field.get(one.field, ())

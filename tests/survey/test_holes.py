@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 
 import buttonstudy as bs
+from buttonstudy.readings.terms.reading import read_terms
 from buttonstudy.schemes import vocabulary
 from buttonstudy.survey.wordings import wordings_read
 
@@ -54,6 +55,30 @@ def test_a_size_in_a_column_of_kinds_is_told_and_never_a_number_of_holes(load):
     (told,) = survey.problems.query("kind == 'term-hole-size'").itertuples()
     assert (told.row, told.level) == (5, "not read")
     assert "a column named Hole diameter" in told.what_to_do
+
+
+BESIDE = [
+    ("pierced 2 mm", "pierced", "2 mm"),
+    ('2 holes 1/16"', "several holes", '1/16"'),
+    ("pierced, 2.5", "pierced", "2.5"),
+    ("none, 2 mm", "absent", "2 mm"),
+]
+
+
+@pytest.mark.parametrize(("cell", "kind", "size"), BESIDE)
+def test_a_size_beside_the_kind_of_hole_is_told_as_passed_over(load, cell, kind, size):
+    survey = load("No,Hole", *numbered(["pierced", "yes", "pierced", cell]))
+    assert survey.buttons["mould_hole"].tolist()[3] == kind
+    (told,) = survey.problems.itertuples()
+    assert (told.kind, told.level, told.row) == ("term-size-beside", "to confirm", 5)
+    assert told.problem.startswith(f'"{size}" is the hole\'s size and was passed over')
+    assert read_terms(cell, "mould_hole", vocabulary()).passed == (size,)
+
+
+@pytest.mark.parametrize("heading", ["Hole", "Mould hole", "Central hole"])
+def test_any_heading_of_the_hole_may_head_its_diameters(load, heading):
+    survey = load(f"No,{heading}", *numbered(SIZED))
+    assert survey.columns["field"].tolist() == ["button_id", "hole_diameter"]
 
 
 def test_sizes_stay_where_a_column_of_diameters_is_there_already(load):
@@ -120,7 +145,10 @@ def test_the_record_of_the_hole_itself_goes_before_its_diameter(load):
     rows = [("B1", "none", "yes"), ("B2", "none", ""), ("B3", "2", "yes"), ("B4", "none", "?")]
     survey = load("No,Hole (mm),Mould hole", *rows)
     assert survey.buttons["mould_hole"].tolist() == ["pierced", "absent", "pierced", "unclear"]
-    assert survey.problems.empty
+    (told,) = survey.problems.itertuples()
+    assert (told.row, told.column, told.wording) == (2, "B: Hole (mm)", "none")
+    assert (told.kind, told.level) == ("hole-without-diameter", "to confirm")
+    assert "noted as pierced" in told.problem
 
 
 def test_no_diameter_of_an_unopened_button_is_not_examined(load):

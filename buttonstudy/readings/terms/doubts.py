@@ -18,6 +18,7 @@ __all__ = [
     "points_elsewhere",
     "prose",
     "qualified",
+    "size_beside",
     "too_long",
     "two_states",
     "uncertain",
@@ -129,6 +130,15 @@ def hole_size(wording: str) -> Doubt:
         f"{_shown(wording)} is the hole's size and not its kind, so nothing was read here.",
         "Put sizes into a column named Hole diameter; here write pierced, several holes or absent.",
         fatal=True,
+    )
+
+
+def size_beside(wording: str, taken: str) -> Doubt:
+    """Tell that a hole's size stands beside its kind."""
+    return Doubt(
+        "term-size-beside",
+        f"{_shown(wording)} is the hole's size and was passed over; the cell is read as {taken}.",
+        "Put sizes into a column named Hole diameter.",
     )
 
 

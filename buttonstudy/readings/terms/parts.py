@@ -13,7 +13,7 @@ from buttonstudy.readings.blanks import cautious
 from buttonstudy.readings.phrases import PARTING, Found
 from buttonstudy.schemes import ABSENT
 
-__all__ = ["Part", "parts_of"]
+__all__ = ["Part", "alternatives", "parts_of"]
 
 _GAPS = {",": "comma", ":": "colon"}
 _REMARKS = "remarks"
@@ -191,3 +191,24 @@ def _unname(part: Part) -> None:
     if part.terms:
         part.terms.pop()
         part.strange += 1
+
+
+def alternatives(parts: list[Part]) -> list[Part]:
+    """Give the parts of which only one is meant: "wood, bone or horn"."""
+    open_parts: list[Part] = []
+    for place, part in enumerate(parts):
+        if part.joined != "either" or not place:
+            continue
+        start = place - 1
+        while start and _bare(parts[start]) and parts[start].joined in ("comma", "either"):
+            start -= 1
+        group = parts[start : place + 1]
+        meant = {*(t for p in group for t in p.terms), *(p.left for p in group if p.strange)}
+        if len(meant) > 1:
+            open_parts += [member for member in group if member not in open_parts]
+    return open_parts
+
+
+def _bare(part: Part) -> bool:
+    """Tell whether a part is one term and nothing else."""
+    return len(part.terms) == 1 and not part.strange and not part.state

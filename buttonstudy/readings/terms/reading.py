@@ -10,7 +10,7 @@ is kept as it is written: a new word is evidence, not an error.
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from buttonstudy.readings.blanks import blank_state, cautious
@@ -24,7 +24,7 @@ from buttonstudy.readings.terms.measured import (
     without_figures,
     without_noughts,
 )
-from buttonstudy.readings.terms.parts import Part, parts_of
+from buttonstudy.readings.terms.parts import Part, alternatives, parts_of
 from buttonstudy.readings.wording import clauses, composed, key
 from buttonstudy.schemes import ABSENT, Vocabulary, limit, rows
 
@@ -131,8 +131,18 @@ def read_terms(text: str, field: str, vocabulary: Vocabulary) -> TermReading:
     if first is None:
         return _unsaid(text, line, parts, field, vocabulary)
     if first.terms or any(part.terms and part.contrasts for part in parts):
-        return _named(text, parts, field, vocabulary)
-    return _blank(text, parts)
+        reading = _named(text, parts, field, vocabulary)
+    else:
+        reading = _blank(text, parts)
+    return _beside_size(reading, sizes_in(line)) if measured else reading
+
+
+def _beside_size(reading: TermReading, sizes: tuple[str, ...]) -> TermReading:
+    """Tell of the hole's size beside its kind, which is passed over."""
+    taken = _listed((*reading.terms, *reading.unknown)) or reading.state
+    doubt = term_doubts.size_beside(" … ".join(sizes), taken)
+    passed, doubts = (*reading.passed, *sizes), (*reading.doubts, doubt)
+    return replace(reading, passed=passed, doubts=doubts)
 
 
 @cache
@@ -165,7 +175,7 @@ def _parts(line: str, known: Lookup, *, looks: bool) -> list[Part]:
 
 def _named(text: str, parts: list[Part], field: str, vocabulary: Vocabulary) -> TermReading:
     """Read a cell that names terms."""
-    open_parts = _alternatives(parts)
+    open_parts = alternatives(parts)
     sure = [part for part in parts if not any(part is other for other in open_parts)]
     named = {term for part in sure for term in part.terms}
     terms = tuple(sorted(named - _needless(named, lookup(field, vocabulary).vaguer)))
@@ -249,22 +259,6 @@ def _states_doubted(text: str, parts: list[Part], taken: str) -> tuple[Doubt, ..
     return (term_doubts.two_states(text, taken),) if len(said) > 1 else ()
 
 
-def _alternatives(parts: list[Part]) -> list[Part]:
-    """Give the parts of which only one is meant: "wood, bone or horn"."""
-    open_parts: list[Part] = []
-    for place, part in enumerate(parts):
-        if part.joined != "either" or not place:
-            continue
-        start = place - 1
-        while start and _bare(parts[start]) and parts[start].joined in ("comma", "either"):
-            start -= 1
-        group = parts[start : place + 1]
-        meant = {*(t for p in group for t in p.terms), *(p.left for p in group if p.strange)}
-        if len(meant) > 1:
-            open_parts += [member for member in group if member not in open_parts]
-    return open_parts
-
-
 def _lists(part: Part) -> bool:
     """Tell whether a part looks like one more entry of a list and not like a remark.
 
@@ -272,11 +266,6 @@ def _lists(part: Part) -> bool:
     """
     short = part.strange <= _SHORT_BESIDE
     return short and part.joined in _LISTED and not (part.doubts or part.remarks)
-
-
-def _bare(part: Part) -> bool:
-    """Tell whether a part is one term and nothing else."""
-    return len(part.terms) == 1 and not part.strange and not part.state
 
 
 def _needless(terms: set[str], vaguer: Mapping[str, str]) -> set[str]:
