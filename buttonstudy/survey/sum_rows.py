@@ -8,19 +8,22 @@ import numpy as np
 import numpy.typing as npt
 
 from buttonstudy.schemes.tables import rows
+from buttonstudy.schemes.units import unit_named
 from buttonstudy.survey.coded import Coded
 
 __all__ = ["are_sums"]
 
-_MORE = r"\s*[:=]|\s+[^\W\d]{3}|\s+\S+\s+[^\W\d]{3}"
-_NUMBER = re.compile(r"[\s\d.,]*(?:mm|cm)?\s*")
+# A colon, comma or bracket, a word or a sign; but "Count 12" and "Count no. 12" may be names.
+_MORE = r"\s*[:=,;(\[]|\s+(?!(?:no|nr|#)\W*\d)(?:[^\W\d]{2}|[^\w\s])"
+_FIGURES = re.compile(r"[\s\d.,/£$€%]+")
 
 
 def are_sums(whole: Sequence[Coded]) -> npt.NDArray[np.bool_]:
     """Tell for each row whether its first filled cell says that the row adds others up.
 
-    The word alone says so. With other words after it ("Total buttons"), it does only where nothing
-    but numbers follows in the row: a button may have such a name, but then more is told of it.
+    The word alone says so. With more after it ("Total buttons", "Total (mm)"), it does only where
+    nothing but numbers follows in the row: a button may have such a name, but then more is told
+    of it.
     """
     alone = np.zeros(len(whole[0].codes), dtype=bool)
     begun, to_see = alone.copy(), ~alone
@@ -57,15 +60,19 @@ def _is_sum(text: str) -> bool:
 
 
 def _begins_sum(text: str) -> bool:
-    """Tell whether a word for a sum begins the text, with a colon or other words after it.
+    """Tell whether a word for a sum begins the text, with words or signs after it.
 
     Examples
     --------
-    >>> _begins_sum("Total buttons"), _begins_sum("Sum: 12"), _begins_sum("Count 12")
-    (True, True, False)
+    >>> [_begins_sum(text) for text in ("Total buttons", "Sum: 12", "Total (mm)", "Total no. of")]
+    [True, True, True, True]
+    >>> [_begins_sum(text) for text in ("Count 12", "Count No. 12", "Totalia", "Sum B")]
+    [False, False, False, False]
     """
     return bool(_with_more().match(text.strip().casefold()))
 
 
 def _is_number(text: str) -> bool:
-    return bool(_NUMBER.fullmatch(text))
+    """Tell whether a text is empty, or figures with no more than a unit beside them."""
+    rest = _FIGURES.sub("", text)
+    return not rest or bool(unit_named(rest))
