@@ -15,7 +15,7 @@ from buttonstudy.draw.marks import whole
 from buttonstudy.schemes import fields, limit, vocabulary
 from buttonstudy.study.evidence.answers import ABSENT
 from buttonstudy.study.shares.tally import with_shares
-from buttonstudy.study.telling.words import NOTHING, listed, number_of, term_label
+from buttonstudy.study.telling.words import NOTHING, listed, number_of, some_of, term_label
 
 __all__ = [
     "commonest_first",
@@ -95,10 +95,7 @@ def together_words(names: Sequence[str]) -> str:
     >>> together_words(["horn", "ivory"])
     '2 others: horn and ivory.'
     """
-    most = int(limit("named-at-most"))
-    named = [shortened(name) for name in names[:most]]
-    more = len(names) - len(named)
-    return f"{len(names)} others: {listed([*named, *([f'{more} more'] if more else [])])}."
+    return f"{len(names)} others: {some_of([shortened(name) for name in names])}."
 
 
 def not_drawn_words(rows: pd.DataFrame, terms: Sequence[str]) -> str:

@@ -17,6 +17,7 @@ from buttonstudy import __version__
 from buttonstudy.publish.aside import write_aside
 from buttonstudy.publish.errors import CallError
 from buttonstudy.publish.fingerprints import fingerprint
+from buttonstudy.study.telling.words import some_of
 
 __all__ = [
     "RECORD_FILE",
@@ -48,7 +49,6 @@ _PACKAGES = (
 )
 _SCATTERED = {".DS_Store", "Thumbs.db", "desktop.ini"}
 _SCATTERED_STARTS = ("._", ".~lock.", "~$")
-_NAMED = 3
 
 
 def versions() -> dict[str, str]:
@@ -113,7 +113,7 @@ def check_replaceable(place: Path) -> None:
     ]
     if strange:
         raise CallError(
-            f"{place} was left alone, for in it is work that is not the kit's: {_some(strange)}. "
+            f"{place} was left alone, for in it is work that is not the kit's: {some_of(strange)}. "
             "Move or delete that, or choose another folder with --to."
         )
 
@@ -159,8 +159,3 @@ def _hash(path: Path) -> str:
         return fingerprint(path.read_bytes())
     except OSError:
         return "not readable"
-
-
-def _some(names: list[str]) -> str:
-    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
-    return ", ".join(names[:_NAMED]) + more

@@ -14,11 +14,11 @@ from buttonstudy.readings.blanks import blank_state
 from buttonstudy.readings.doubt import Doubt
 from buttonstudy.readings.phrases import marks
 from buttonstudy.readings.wording import Word, clauses, composed, join_keys, key
-from buttonstudy.schemes import Vocabulary, rows
+from buttonstudy.schemes import OPENED, Vocabulary, rows
 
 __all__ = ["OpenedReading", "read_opened"]
 
-_OPENED, _PARTLY, _CLOSED = "opened", "partly opened", "not opened"
+_OPENED, _PARTLY, _CLOSED = OPENED
 _DATED = re.compile(r"\b\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}\b|\b\d{1,2}[/.-]\d{4}\b|\b(?:19|20)\d\d\b")
 _UNSURE = "uncertain"
 

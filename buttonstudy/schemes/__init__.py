@@ -9,6 +9,7 @@ from buttonstudy.schemes.conventions import (
 )
 from buttonstudy.schemes.fields import Field, fields
 from buttonstudy.schemes.limits import limit
+from buttonstudy.schemes.links import leads_back
 from buttonstudy.schemes.periods import Period, PeriodScheme, period_scheme, period_schemes
 from buttonstudy.schemes.size_classes import (
     SizeClass,
@@ -20,10 +21,11 @@ from buttonstudy.schemes.size_classes import (
 )
 from buttonstudy.schemes.tables import SchemeError, read_scheme_file, rows
 from buttonstudy.schemes.units import units
-from buttonstudy.schemes.vocabulary import ABSENT, STATES, Term, Vocabulary, vocabulary
+from buttonstudy.schemes.vocabulary import ABSENT, OPENED, STATES, Term, Vocabulary, vocabulary
 
 __all__ = [
     "ABSENT",
+    "OPENED",
     "STATES",
     "Caution",
     "DateConvention",
@@ -42,6 +44,7 @@ __all__ = [
     "date_convention",
     "date_conventions",
     "fields",
+    "leads_back",
     "limit",
     "period_scheme",
     "period_schemes",

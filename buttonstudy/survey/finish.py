@@ -12,11 +12,10 @@ import numpy.typing as npt
 import pandas as pd
 
 from buttonstudy.readings.blanks import blank_state
-from buttonstudy.schemes import SizeClassScheme, fields, units
+from buttonstudy.schemes import OPENED, SizeClassScheme, fields, units
 from buttonstudy.survey.trade import trade_sizes
 
 STATES = ("absent", "not examined", "unclear")
-OPENED = ("opened", "partly opened", "not opened")
 COUNT_STATES = ("counted", "bounded", "not examined", "unclear")
 _ENDS = {  # how a field's columns are called, by the field's kind
     "length": ("_mm", "_mm_low", "_mm_high", "_wording"),

@@ -13,10 +13,10 @@ import pandas as pd
 from buttonstudy.readings.lengths.mangled import reads_as_date
 from buttonstudy.readings.terms.measured import is_size, is_whole
 from buttonstudy.readings.terms.reading import read_terms
-from buttonstudy.schemes import ABSENT, Vocabulary, limit
+from buttonstudy.schemes import ABSENT, OPENED, Vocabulary, limit
 from buttonstudy.survey.cells import Frame, Place
 from buttonstudy.survey.coded import Coded
-from buttonstudy.survey.finish import OPENED, STATES
+from buttonstudy.survey.finish import STATES
 from buttonstudy.survey.headings import BY_MAPPING, Column
 
 __all__ = ["HOLE_SIZE", "absent_holes", "sized_holes", "without_hole"]

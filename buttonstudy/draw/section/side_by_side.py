@@ -31,7 +31,7 @@ from buttonstudy.draw.section.words import (
 from buttonstudy.draw.sheet import Sheet
 from buttonstudy.draw.style import SMALL_PT, PrintSize, house_style, print_size, print_sizes
 from buttonstudy.study.one_button.by_number import find_record
-from buttonstudy.study.telling.words import listed, number_of
+from buttonstudy.study.telling.words import listed, number_of, some_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -41,7 +41,6 @@ __all__ = ["cross_sections"]
 _COLUMN_MM = 52.0
 _GAP_MM = 4.0
 _TALL_MM = 40.0
-_MOST_NAMED = 6
 _TITLE = "Constructions in section"
 
 
@@ -146,8 +145,7 @@ def _room_words(known: list[tuple[Facts, Anatomy]], shown: int, source: str) -> 
     if shown == len(known):
         return ""
     names = [facts.name for facts, _ in known[shown:]]
-    more = f" and {len(names) - _MOST_NAMED} more" if len(names) > _MOST_NAMED else ""
-    told = f"For want of room not drawn: {', '.join(names[:_MOST_NAMED])}{more}."
+    told = f"For want of room not drawn: {some_of(names)}."
     for size in print_sizes():
         if sum(map(len, _planned(known, size, source)[0])) == len(known):
             return f"{told} The size {size.name} would hold all."

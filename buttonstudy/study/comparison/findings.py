@@ -24,6 +24,7 @@ from buttonstudy.study.telling.words import (
     number_of,
     per_cent,
     range_of,
+    some_of,
     term_label,
 )
 
@@ -255,6 +256,4 @@ def _named(row: pd.Series) -> str:
 
 def _list(rows: pd.DataFrame) -> str:
     """Name traits, and of many only the first."""
-    names = [_named(row) for _, row in rows.head(int(limit("named-at-most"))).iterrows()]
-    left_out = len(rows) - len(names)
-    return listed([*names, f"{left_out} more"] if left_out else names)
+    return some_of([_named(row) for _, row in rows.iterrows()])

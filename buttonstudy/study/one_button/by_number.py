@@ -9,11 +9,9 @@ from numpy.typing import NDArray
 
 from buttonstudy.schemes import limit
 from buttonstudy.study.evidence.columns import column, texts
-from buttonstudy.study.telling.words import listed
+from buttonstudy.study.telling.words import some_of
 
 __all__ = ["NoSuchButtonError", "find_record", "place_in_words"]
-
-_NAMED = 5
 
 
 class NoSuchButtonError(ValueError):
@@ -83,7 +81,7 @@ def _narrowed(
     if not any(near):
         where = _where(files[found], sheets[found])
         told = f'There is no button "{button_id}" in "{within}".'
-        there = listed(name for name in where[:_NAMED] if name)
+        there = some_of([name for name in where if name])
         raise NoSuchButtonError(f"{told} There is one in {there}." if there else told, where)
     return found[np.array(near)]
 
@@ -94,12 +92,12 @@ def _several(buttons: pd.DataFrame, found: NDArray[np.int64], button_id: str) ->
     if len(where) > 1:
         return NoSuchButtonError(
             f'More than one button is called "{button_id}": there is one in '
-            f"{listed(where[:_NAMED])}. Say in which of them the one meant is.",
+            f"{some_of(where)}. Say in which of them the one meant is.",
             where,
         )
     rows_of = column(buttons, "row").iloc[found].dropna()
     told = f" of {where[0]}" if where[0] else ""
-    lines = f" (rows {listed(str(row) for row in rows_of[:_NAMED])})" if len(rows_of) else ""
+    lines = f" (rows {some_of([str(row) for row in rows_of])})" if len(rows_of) else ""
     return NoSuchButtonError(
         f'{len(found)} records{told} are called "{button_id}"{lines}. Give each a number of its '
         f"own in the survey."
@@ -129,13 +127,14 @@ def _nearest(numbers: NDArray[np.object_], button_id: str) -> str:
     known = {_folded(number): str(number) for number in numbers if number.strip()}
     if not known:
         return "No record of the survey has a number."
+    most = int(limit("named-at-most"))
     plain = {number: _plain(number) for number in known}
-    found = process.extract(_plain(button_id), plain, scorer=fuzz.ratio, limit=_NAMED)
+    found = process.extract(_plain(button_id), plain, scorer=fuzz.ratio, limit=most)
     near = [known[number] for _, score, number in found if score >= limit("near-number")]
     if near:
         are = "The nearest is" if len(near) == 1 else "The nearest there are:"
         return f"{are} {', '.join(near)}."
-    return f"None is near it; there are such as {', '.join(list(known.values())[:_NAMED])}."
+    return f"None is near it; there are such as {', '.join(list(known.values())[:most])}."
 
 
 def _plain(number: str) -> str:

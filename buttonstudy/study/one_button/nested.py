@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import rows
+from buttonstudy.schemes import leads_back, rows
 from buttonstudy.study.evidence.columns import floats, texts
 
 __all__ = ["NESTED_COLUMNS", "nested_records"]
@@ -127,18 +127,9 @@ def _links(buttons: pd.DataFrame) -> list[_Link]:
         finding = NOT_LINKED
         if outer is not None:
             finding = TOO_EARLY if end[outer] < start[place] else LINKED
-            finding = ITSELF if _in_a_ring(place, outer_of) else finding
+            finding = ITSELF if leads_back(place, outer_of) else finding
         links.append(_Link(place, outer, finding))
     return links
-
-
-def _in_a_ring(place: int, outer_of: dict[int, int]) -> bool:
-    """Say whether going outward from a record leads back to it."""
-    outer, passed = outer_of.get(place), {place}
-    while outer is not None and outer not in passed:
-        passed.add(outer)
-        outer = outer_of.get(outer)
-    return outer == place
 
 
 def _folded(text: str) -> str:

@@ -28,8 +28,6 @@ __all__ = [
     "size_among_sentence",
 ]
 
-_LACKING_NAMED = 3
-
 
 def rarity_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.one_button.rarity.trait_rarity`.
@@ -188,7 +186,7 @@ def lacking_sentence(table: pd.DataFrame) -> str:
     """
     if table.empty:
         return "Every field that is compared was examined on this button."
-    telling = table[table["would_tell"] > 0].head(_LACKING_NAMED)
+    telling = table[table["would_tell"] > 0].head(int(limit("lacking-told")))
     if telling.empty:
         return "No other record of the survey answers what this one lacks."
     named = listed(str(label).lower() for label in telling["label"])

@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from buttonstudy.schemes import PeriodScheme, fields, limit
+from buttonstudy.schemes import OPENED, PeriodScheme, fields, limit
 from buttonstudy.study.comparison.effects import newcombe
 from buttonstudy.study.comparison.shuffling import shuffle_answers
 from buttonstudy.study.comparison.together import enough_shuffles, holm
@@ -42,8 +42,7 @@ OPENED_COLUMNS = (
     "differs",
 )
 
-_OPENED = ("opened", "partly opened")
-_CLOSED = "not opened"
+*_OPENED, _CLOSED = OPENED
 
 
 def opened_compared(

@@ -7,11 +7,11 @@ looks the same is named together, and where that is too much, none stands out.
 import math
 from collections.abc import Sequence
 
+from buttonstudy.schemes import limit
 from buttonstudy.study.telling.words import count, listed
 
 __all__ = ["alike_most", "commonest_words"]
 
-_NAMED = 3
 _HALF = 0.5
 _SLACK = 1e-6
 
@@ -55,7 +55,7 @@ def commonest_words(names: Sequence[str], counts: Sequence[float], of: str) -> s
     places = alike_most(counts)
     told = {count(counts[place]) for place in places}
     number = next(iter(told)) if len(told) == 1 else f"about {max(told, key=len).split()[-1]}"
-    if len(places) > _NAMED:
+    if len(places) > limit("ties-named"):
         return f"none stands out ({len(places)} with {number} each of {of})"
     named = listed(names[place] for place in places)
     return f"{named} ({number} of {of})" if len(places) == 1 else f"{named} ({number} each of {of})"

@@ -24,7 +24,6 @@ from buttonstudy.study.telling.words import (
 
 __all__ = ["crossed_findings", "hole_findings", "share_findings"]
 
-_TERMS_TOLD = 3
 _NO_ANSWER = {"not_examined": "not examined", "unclear": "unclear", "not_recorded": "not recorded"}
 
 
@@ -43,7 +42,9 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
     if whole.empty or not (whole["examined"] > 0).any():
         return [f"No set was examined for {label}, so nothing can be said of it."]
     common = whole[whole["with_term"] > NOTHING]
-    common = common.sort_values("with_term", ascending=False, kind="stable").head(_TERMS_TOLD)
+    common = common.sort_values("with_term", ascending=False, kind="stable").head(
+        int(limit("terms-told"))
+    )
     told = [_examined(whole.iloc[0], field), _commonest_terms(common), _bounds(common)]
     commonest = [
         f"{period}, {_commonest(group)}"

@@ -32,6 +32,7 @@ __all__ = [
     "number_of",
     "per_cent",
     "range_of",
+    "some_of",
     "source_line",
     "span_in_words",
     "term_label",
@@ -46,8 +47,6 @@ NOTHING = 1e-6
 
 HALF_A_SET = 0.5
 """Sums of weights below this round to no set, and are not shown as one."""
-
-_FILES_NAMED = 4
 
 
 def field_label(field: str) -> str:
@@ -213,6 +212,19 @@ def as_common_as(trials: float) -> str:
     return f"it could still be as common as 1 in {max(math.floor(1 / upper), 1)}"
 
 
+def some_of(names: Sequence[str]) -> str:
+    """Join names as a sentence does; past the limit ``named-at-most``, say how many more.
+
+    Examples
+    --------
+    >>> some_of(["bone", "wood"]), some_of(list("abcdefghi"))
+    ('bone and wood', 'a, b, c, d, e, f and 3 more')
+    """
+    first = list(names[: int(limit("named-at-most"))])
+    more = len(names) - len(first)
+    return listed([*first, f"{more} more"] if more else first)
+
+
 def heaping_sentence(row: pd.Series) -> str:
     """Say one row of :func:`buttonstudy.study.sizes.heaping.heaping_by_recorder`.
 
@@ -261,6 +273,7 @@ def source_line(buttons: pd.DataFrame) -> str:
 
 
 def _some(names: Sequence[str]) -> str:
-    if len(names) <= _FILES_NAMED:
+    most = int(limit("files-named"))
+    if len(names) <= most:
         return ", ".join(names)
-    return f"{', '.join(names[: _FILES_NAMED - 1])} and {len(names) - _FILES_NAMED + 1} more"
+    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"

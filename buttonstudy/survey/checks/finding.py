@@ -109,7 +109,7 @@ def words(buttons: pd.DataFrame, name: str) -> npt.NDArray[np.object_]:
     return buttons[name].to_numpy(dtype=object, na_value="")
 
 
-def is_written(buttons: pd.DataFrame, name: str) -> Mask:
+def has_text(buttons: pd.DataFrame, name: str) -> Mask:
     """Tell where a column of texts holds any; blank ones are missing."""
     return buttons[name].notna().to_numpy(dtype=bool)
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 import pandas as pd
 
+from buttonstudy.schemes import leads_back
 from buttonstudy.survey.checks.finding import Finding, numbers, words
 from buttonstudy.survey.links import contained_records, named_records
 
@@ -28,12 +29,12 @@ def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
             )
         elif len(found) > 1:
             yield Finding("found-inside-unsure", place, "This names more than one button.", _FIELD)
-        elif _in_a_ring(place, outer_of):
+        elif leads_back(place, outer_of):
             says = f"Button {ids[place]} is said to lie inside itself, or inside one it holds."
             yield Finding("found-inside-itself", place, says, _FIELD)
     yield from _contained(buttons, outer_of)
     linked = np.array(
-        [pair for pair in outer_of.items() if not _in_a_ring(pair[0], outer_of)], dtype=np.intp
+        [pair for pair in outer_of.items() if not leads_back(pair[0], outer_of)], dtype=np.intp
     ).reshape(-1, 2)
     yield from _contradicted(buttons, linked[:, 0], linked[:, 1])
 
@@ -84,12 +85,3 @@ def _turned(inner: str, outer: str) -> str:
         f" Perhaps they are the wrong way round: if {outer} was found inside {inner}, write "
         f"{inner} in the row of {outer} and nothing here."
     )
-
-
-def _in_a_ring(place: int, outer_of: Mapping[int, int]) -> bool:
-    """Say whether going outward from a record leads back to it."""
-    outer, passed = outer_of.get(place), {place}
-    while outer is not None and outer not in passed:
-        passed.add(outer)
-        outer = outer_of.get(outer)
-    return outer == place

@@ -14,7 +14,7 @@ from buttonstudy.readings.lengths.reading import read_lengths
 from buttonstudy.schemes import fields, limit
 from buttonstudy.schemes import units as all_units
 from buttonstudy.schemes.findings import Slip, slips
-from buttonstudy.survey.checks.finding import Finding, Floats, Mask, is_written, numbers, words
+from buttonstudy.survey.checks.finding import Finding, Floats, Mask, has_text, numbers, words
 from buttonstudy.survey.sizes import spelt_unit
 
 
@@ -32,7 +32,7 @@ def unread_slips(buttons: pd.DataFrame, columns: pd.DataFrame) -> Iterator[tuple
     """Give the slips that explain sizes that were not read: place, field, and a sentence."""
     units = _units(columns)
     for field, _, others, here in _by_file(buttons):
-        sizes, written = numbers(buttons, f"{field}_mm"), is_written(buttons, f"{field}_wording")
+        sizes, written = numbers(buttons, f"{field}_mm"), has_text(buttons, f"{field}_wording")
         unread = here[np.isnan(sizes[here]) & written[here]]
         yield from _unread(unread, buttons, units, others, field)
 

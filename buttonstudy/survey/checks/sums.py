@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 from buttonstudy.schemes import fields, limit
-from buttonstudy.survey.checks.finding import Finding, is_written, numbers
+from buttonstudy.survey.checks.finding import Finding, has_text, numbers
 
 __all__ = ["sum_findings"]
 
@@ -16,7 +16,7 @@ def sum_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
     low, best, high = (numbers(buttons, f"diameter_mm{end}") for end in ("_low", "", "_high"))
     told = np.zeros(len(buttons), dtype=np.intp)
     for name in _other_wordings(buttons):
-        told += is_written(buttons, name)
+        told += has_text(buttons, name)
     places = buttons.groupby(["file", "sheet"], sort=False, dropna=False).indices
     for here in places.values():
         more = told[here]
