@@ -155,7 +155,7 @@ def test_a_sheet_names_the_size_that_would_hold_what_it_leaves_out(several):
     drawn = draw.cross_sections(asked, (), "a5-column", source="invented.csv")
     told = drawn.caption.partition("For want of room not drawn: ")[2]
     left_out, _, larger = told.partition(". The size ")
-    names = left_out.split(", ")
+    names = left_out.replace(" and ", ", ").split(", ")
     assert names == list(asked["button_id"])[-len(names) :]
     size = larger.partition(" would hold all.")[0]
     assert "For want of room" not in draw.cross_sections(asked, (), size).caption
