@@ -158,7 +158,7 @@ def test_no_diameter_of_an_unopened_button_is_not_examined(load):
 
 
 def test_beside_a_list_of_materials_no_word_of_a_hole_counts_as_passed_over(load):
-    survey = load("No,Medium,Hole (mm)", ("B1", "silk, wood", "none"), ("B2", "silk", "2"))
+    survey = load("No,Medium,Hole (mm)", ("B1", "silk, wood", "no hole"), ("B2", "silk", "2"))
     told = wordings_read(survey.buttons, survey.columns, vocabulary())
     read = told[told["field"] == "mould_hole"][["read_as", "passed_over"]]
     assert read.to_numpy().tolist() == [["absent", ""]]
