@@ -73,8 +73,8 @@ def reweighted_in_words(reweighted: pd.DataFrame) -> pd.DataFrame:
             "trait": _named(row),
             "period": row["period"],
             "examined": f"{count(row['examined'])} of {count(row['sets'])}",
-            "as examined": _tenths(row["plain"]),
-            "reweighted": _tenths(row["estimate"]),
+            "as examined": _share(row, "plain"),
+            "reweighted": _share(row, "estimate"),
             "chance allows": _span(row, "low", "high"),
             "what is missing": row["why"],
         }
@@ -136,9 +136,9 @@ def turning_in_words(turning: pd.DataFrame) -> pd.DataFrame:
 
 
 def _estimate(row: dict[Hashable, Any]) -> str:
-    if pd.isna(row["estimate"]) or (row["kind"] == "period" and row["why"]):
+    if row["kind"] == "period" and row["why"]:
         return ""
-    return in_tenths(row["estimate"]) if row["few"] else per_cent(row["estimate"])
+    return _share(row, "estimate")
 
 
 def _spans(row: dict[Hashable, Any]) -> dict[str, str]:
@@ -187,5 +187,7 @@ def _span(row: dict[Hashable, Any], low: str, high: str) -> str:
     return span_in_words(row[low], row[high], bool(row["few"]))
 
 
-def _tenths(share: float) -> str:
-    return "" if pd.isna(share) else in_tenths(share)
+def _share(row: dict[Hashable, Any], name: str) -> str:
+    if pd.isna(row[name]):
+        return ""
+    return in_tenths(row[name]) if row["few"] else per_cent(row[name])

@@ -133,7 +133,8 @@ def showable_steps(buttons: pd.DataFrame) -> pd.DataFrame:
         step's own unit), ``finest_needed_mm``, ``commonest_ruler`` (the rounding that most
         sets have, in words) and ``ruler_steps`` (how many of the step it is, as a fraction such
         as "5/2", where the ruler's divisions are small whole multiples of half the step; else
-        ""), ``largest_scatter_mm`` (as :func:`largest_scatter`) and ``could_show``: "yes",
+        ""), ``largest_scatter_mm`` (as :func:`largest_scatter`; missing where fewer sets than the
+        limit ``spacing-fewest-sets`` could tell) and ``could_show``: "yes",
         "only close work" (makers would have had to keep closer to the step than the limit
         ``spacing-workmanship``) or "no".
     """
@@ -185,7 +186,7 @@ def _showable(readings: pd.DataFrame, step: SpacingStep) -> dict[str, object]:
     fine = _fine(readings, step)
     tests = max(sum(known.tested for known in spacing_steps()), 1)
     level = (1 - limit("confidence") / 100) / tests
-    scatter = 0.0
+    scatter = np.nan
     if usable.sum() >= limit("spacing-fewest-sets"):
         rounding = readings.loc[usable, "rounding_mm"].to_numpy(dtype=float)
         scatter = largest_scatter(float(step.mm), rounding, level, limit("spacing-power") / 100)

@@ -46,13 +46,16 @@ def share_findings(table: pd.DataFrame, field: str) -> list[str]:
         int(limit("terms-told"))
     )
     told = [_examined(whole.iloc[0], field), _commonest_terms(common), _bounds(common)]
+    found = table[(table["kind"] == "period") & (table["examined"] > NOTHING)]
     commonest = [
         f"{period}, {_commonest(group)}"
-        for period, group in table[table["kind"] == "period"].groupby("period", sort=False)
+        for period, group in found.groupby("period", sort=False)
         if group["with_term"].max() >= 1 and _enough(group)
     ]
     if commonest:
-        told.append(f"Commonest among the examined sets of each period: {'; '.join(commonest)}.")
+        every = len(commonest) == found["period"].nunique()
+        which = "each period" if every else "each period with enough"
+        told.append(f"Commonest among the examined sets of {which}: {'; '.join(commonest)}.")
     return [sentence for sentence in told if sentence]
 
 

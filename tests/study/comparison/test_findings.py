@@ -160,6 +160,17 @@ def test_reweighted_shares_name_the_sets_that_each_is_of():
     assert fills.startswith("The shares of all 127 sets are most likely: hole fill “wax” 50 %")
 
 
+def test_reweighted_shares_and_their_spans_are_told_in_the_same_way():
+    row = {"field": "padding", "term": "wool", "period": "all periods", "sets": 90, "examined": 40}
+    row |= {"plain": 0.42, "estimate": 0.38, "low": 0.28, "high": 0.48, "why": ""}
+    table = reweighted_in_words(pd.DataFrame([{**row, "few": few} for few in (False, True)]))
+    told = table[["as examined", "reweighted", "chance allows"]].to_numpy().tolist()
+    assert told == [
+        ["42 %", "38 %", "28 to 48 %"],
+        ["about 4 in 10", "about 4 in 10", "2 to 5 in 10"],
+    ]
+
+
 def test_two_periods_are_chosen_by_what_can_be_told_apart_or_by_name(clear):
     assert clear.differences[["earlier", "later"]].drop_duplicates().values.tolist() == [
         ["18th century", "19th century"]

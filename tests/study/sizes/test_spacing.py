@@ -107,6 +107,7 @@ def test_a_survey_taped_in_eighths_cannot_be_tested():
     assert waves == pytest.approx(np.full(3, np.sqrt(320)))
     table = spacing_tests(buttons, n_surveys=50)
     assert (table["answer"] == "cannot be tested").all()
+    assert table["largest_scatter_mm"].isna().all()  # not 0: none was looked for
     assert table[["height", "chance", "chance_holm"]].isna().all(axis=None)
     search = search_spacing(buttons, n_surveys=50)
     assert search.peak.empty

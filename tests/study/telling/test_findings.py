@@ -102,7 +102,7 @@ def test_shares_are_told_as_counts_where_sets_are_few_and_unexamined_sets_beside
     assert told[1].startswith("Of the 7 examined, 4 had “wood”")
     assert not any("%" in sentence for sentence in told)
     assert told[-1] == (
-        "Commonest among the examined sets of each period: 18th century, “wood” (4 of 5)."
+        "Commonest among the examined sets of each period with enough: 18th century, “wood” (4 of 5)."
     )
 
 

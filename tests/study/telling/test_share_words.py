@@ -93,6 +93,14 @@ def commonest(**counts: int) -> str:
     return told(**counts)[-1].removeprefix("Commonest among the examined sets of each period: ")
 
 
+def test_periods_with_too_few_examined_sets_are_not_said_to_be_told() -> None:
+    two = PeriodScheme("two", "Two", "", (Period("early", 1800, 1849), Period("late", 1850, 1899)))
+    buttons = pd.concat([survey(wax=6), survey(wax=2).assign(year_from=1810, year_to=1810)])
+    assert share_findings(shares_by_period(buttons, "hole_fill", two), "hole_fill")[-1] == (
+        "Commonest among the examined sets of each period with enough: late, “wax” (6 of 6)."
+    )
+
+
 def test_an_exact_tie_is_never_told_as_one_winner() -> None:
     assert commonest(silk=6, wool=6, linen=5) == "Middle years, “silk” and “wool” (6 each of 17)."
 
