@@ -15,7 +15,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 import pandas as pd
 
-from buttonstudy.schemes import rows
+from buttonstudy.schemes import limit, rows
 from buttonstudy.survey.headings import Column
 
 CONTAINED = "contains_wording"
@@ -124,6 +124,57 @@ def _named(
         return tuple(whole)
     found = [by_number.get((file, word.strip(".")), ()) for word in _WORD.findall(text)]
     return tuple(dict.fromkeys(place for places in found for place in places))
+
+
+def doubtful_links(
+    buttons: pd.DataFrame, named: Mapping[int, tuple[int, ...]]
+) -> dict[int, tuple[str, ...]]:
+    """Give the links for which a number was taken out of a wording that may hold another one.
+
+    Parameters
+    ----------
+    buttons
+        The record.
+    named
+        As :func:`named_records` gives it.
+
+    Returns
+    -------
+    dict
+        Place of each such record, from 0, to the other words that may be, or belong to, a number:
+        those with figures in them, and short ones in capitals before bare figures.
+
+    Examples
+    --------
+    >>> buttons = pd.DataFrame({"file": "a", "button_id_wording": ["1", "2", "3", "4"],
+    ...     "found_inside_wording": [None, "inside 1", "CA 1", "button 1 of tray 9"]})
+    >>> doubtful_links(buttons, named_records(buttons))
+    {2: ('CA',), 3: ('9',)}
+    """
+    said, numbers = buttons["found_inside_wording"], buttons["button_id_wording"]
+    doubtful = {}
+    for place, found in named.items():
+        if len(found) == 1:
+            others = _like_numbers(said.iloc[place], _folded(numbers.iloc[found[0]]))
+            if others:
+                doubtful[place] = others
+    return doubtful
+
+
+def _like_numbers(text: str, number: str) -> tuple[str, ...]:
+    """Give the words of a wording that may be numbers, or the beginning of the one named."""
+    if _folded(text) == number:
+        return ()
+    words = [word.strip(".") for word in _WORD.findall(text)]
+    return tuple(
+        word
+        for word, then in zip(words, [*words[1:], ""])
+        if word.casefold() != number
+        and (
+            any(map(str.isdigit, word))
+            or (word.isupper() and len(word) <= limit("link-letters") and then.isdigit())
+        )
+    )
 
 
 def _folded(text: str) -> str:

@@ -11,7 +11,7 @@ import pandas as pd
 
 from buttonstudy.schemes import leads_back
 from buttonstudy.survey.checks.finding import Finding, numbers, words
-from buttonstudy.survey.links import contained_records, named_records
+from buttonstudy.survey.links import contained_records, doubtful_links, named_records
 
 _FIELD = "found_inside"
 _OTHER_WAY = "contains"
@@ -33,6 +33,12 @@ def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
             says = f"Button {ids[place]} is said to lie inside itself, or inside one it holds."
             yield Finding("found-inside-itself", place, says, _FIELD)
     yield from _contained(buttons, outer_of)
+    for place, others in doubtful_links(buttons, named).items():
+        says = (
+            f"This was read as button {ids[named[place][0]]}, though {' and '.join(others)} in it "
+            "may be part of a number, or another one."
+        )
+        yield Finding("found-inside-part", place, says, _FIELD)
     linked = np.array(
         [pair for pair in outer_of.items() if not leads_back(pair[0], outer_of)], dtype=np.intp
     ).reshape(-1, 2)

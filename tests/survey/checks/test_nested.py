@@ -28,6 +28,35 @@ def test_a_link_names_one_other_button_of_its_file(findings, rows, kinds):
     assert [kind for kind, _ in findings(*rows)] == kinds
 
 
+PARTS = [
+    ("CA 1", ["found-inside-part"]),
+    ("button 1 of tray 9", ["found-inside-part"]),
+    ("inside 1, found 1903", ["found-inside-part"]),
+    ("button no. 1", []),
+    ("inside 1, under the SILK", []),
+    ("Under 1", []),
+    (" 1 ", []),
+]
+
+
+@pytest.mark.parametrize(("wording", "kinds"), PARTS)
+def test_a_number_taken_out_of_what_may_be_another_is_told(findings, wording, kinds):
+    outer, inner = {"button_id": "1"}, {"button_id": "2", "found_inside": wording}
+    assert [kind for kind, _ in findings(outer, inner)] == kinds
+
+
+def test_a_number_of_two_words_is_no_part_of_one(findings):
+    rows = [{"button_id": number} for number in ("1", "CA 1")]
+    assert findings(*rows, {"button_id": "3", "found_inside": "ca 1"}) == []
+
+
+def test_what_may_be_another_number_is_named(findings):
+    rows = [{"button_id": "1"}, {"button_id": "2", "found_inside": "CA 1"}]
+    (told,) = findings(*rows, whole=True).itertuples()
+    assert told.problem.startswith("This was read as button 1, though CA in it may be part of")
+    assert told.level == "to confirm"
+
+
 YEARS = [
     ((1820, 1840), (1800, 1819), ["found-inside-date"]),
     ((1820, 1840), (1800, 1820), []),
