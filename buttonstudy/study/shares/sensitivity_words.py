@@ -153,11 +153,16 @@ def _span(row: _Row, few: bool) -> str:
 
 
 def _span_of_difference(low: float, high: float) -> str:
-    """Word a range of differences from the smaller to the larger, never with a sign."""
+    """Word a range of differences from the smaller to the larger, without signs, outward."""
     if low < 0 < high:
-        return f"{-low:.1f} fewer to {high:.1f} more"
+        return f"{_up(-low):.1f} fewer to {_up(high):.1f} more"
     less, more = sorted([abs(low), abs(high)])
-    return f"{less:.1f} to {more:.1f} {'more' if high > 0 else 'fewer'}"
+    least = math.floor(10 * less + _SLACK) / 10 or ("just over 0" if less else "none")
+    return f"{least} to {_up(more):.1f} {'more' if high > 0 else 'fewer'}"
+
+
+def _up(size: float) -> float:
+    return math.ceil(10 * size - _SLACK) / 10
 
 
 def _worded(row: _Row, few: bool) -> str:

@@ -131,6 +131,9 @@ def test_a_value_outside_is_put_down_to_chance_only_with_the_fewer_sets_own_inte
     [
         (-7.9, -9.4, -3.6, "7.9 fewer of every 10 sets (3.6 to 9.4 fewer)"),
         (1.5, -0.3, 3.4, "1.5 more of every 10 sets (0.3 fewer to 3.4 more)"),
+        (3.0, 0.02, 6.0, "3.0 more of every 10 sets (just over 0 to 6.0 more)"),
+        (-3.0, -6.0, 0.0, "3.0 fewer of every 10 sets (none to 6.0 fewer)"),
+        (3.0, 0.66, 6.42, "3.0 more of every 10 sets (0.6 to 6.5 more)"),
         (3.0, 0.7, 6.4, "3.0 more of every 10 sets (0.7 to 6.4 more)"),
     ],
 )
