@@ -114,7 +114,7 @@ def told_wordings(survey: "Survey", paths: Sequence[str], choices: "Choices", to
     from buttonstudy.survey.wordings import different_wordings, wordings_read
 
     if not to:
-        number = different_wordings(survey.buttons)
+        number = different_wordings(survey.buttons, survey.columns)
         words = count_of(number, "different wording")
         return f"{words}; what each was read as: add --wordings FILE.csv" if number else ""
     from buttonstudy.publish.own_tables import vocabulary_of

@@ -90,7 +90,7 @@ def test_text_that_is_kept_as_it_is_and_empty_cells_are_left_out(told):
 
 def test_all_wordings_are_counted_without_reading_them_again(tmp_path, told):
     survey = bs.load_survey(tmp_path)
-    assert different_wordings(survey.buttons) == len(told)
+    assert different_wordings(survey.buttons, survey.columns) == len(told)
 
 
 def test_a_list_of_materials_is_told_for_each_field_with_the_pieces_that_name_nothing(tmp_path):
@@ -115,6 +115,53 @@ def test_a_column_of_its_own_goes_before_a_list_of_materials(tmp_path):
     }
 
 
+def read(path):
+    survey = bs.load_survey(path)
+    told = wordings_read(survey.buttons, survey.columns, vocabulary())
+    assert different_wordings(survey.buttons, survey.columns) == len(told)
+    return told
+
+
+def test_a_list_of_materials_of_which_nothing_is_known_is_told_as_read_as_nothing(csv_file):
+    lists = '1,"Silk, wood"\n2,glorp zork\n3,"glorp zork"\n4,\n5,"Gritstone, glorp"\n'
+    told = read(csv_file(f"Button no.,Medium\n{lists}"))
+    columns = ("wording", "read_as", "passed_over", "records", "first_row")
+    assert rows(told, "medium", columns) == [
+        ("glorp zork", "", "glorp zork", 2, 3),
+        ("Gritstone, glorp", "", "Gritstone … glorp", 1, 6),
+    ]
+
+
+def test_each_column_of_a_size_has_its_wordings_for_itself(csv_file):
+    sizes = "1,16,5/8\n2,16,5/8\n3,17,\n"
+    told = read(csv_file(f"No,Diam (mm),Diam (in)\n{sizes}"))
+    assert rows(told, "diameter", ("wording", "read_as", "records", "first_row")) == [
+        ("B: Diam (mm): 16", "15.50 to 16.50 mm", 2, 2),
+        ("C: Diam (in): 5/8", "15.50 to 16.50 mm", 2, 2),
+        ("B: Diam (mm): 17", "16.50 to 17.50 mm", 1, 4),
+    ]
+
+
+def test_both_ends_of_a_date_have_their_wordings_for_themselves(csv_file):
+    told = read(csv_file("No,Diam (mm),Date from,Date to\n1,16,1840,1850\n2,16,1840,1850\n"))
+    assert rows(told, "date") == [
+        ("C: Date from: 1840", "1840 to 1850", 2),
+        ("D: Date to: 1850", "1840 to 1850", 2),
+    ]
+
+
+def test_words_passed_over_are_judged_by_the_sheet_in_which_they_stand(xlsx):
+    listed = [["Button no.", "Medium"], ["1", "wood of ewes"]]
+    own = [["Button no.", "Mould material"], ["2", "wood of ewes"]]
+    survey = bs.load_survey(xlsx({"Own": own, "Listed": listed}))
+    told = wordings_read(survey.buttons, survey.columns, vocabulary())
+    columns = ("wording", "read_as", "passed_over", "records", "first_sheet")
+    assert rows(told, "mould_material", columns) == [
+        ("wood of ewes", "wood", "ewes", 1, "Own"),
+        ("wood of ewes", "wood", "", 1, "Listed"),
+    ]
+
+
 def test_a_survey_without_records_has_no_wordings(tmp_path):
     survey = bs.load_survey(tmp_path / "missing.csv")
     told = wordings_read(survey.buttons, survey.columns, vocabulary())
@@ -122,11 +169,12 @@ def test_a_survey_without_records_has_no_wordings(tmp_path):
     assert "passed_over" in told
 
 
-def test_every_record_of_the_demo_is_counted_once_in_each_field():
+def test_every_record_of_the_demo_is_counted_once_in_each_of_a_fields_columns():
     survey = bs.load_survey("demo")
     told = wordings_read(survey.buttons, survey.columns, vocabulary())
     for field, number in told.groupby("field")["records"].sum().items():
-        assert number == survey.buttons[f"{field}_wording"].notna().sum()
+        joined = survey.buttons[f"{field}_wording"].dropna().str.count(r" \| ")
+        assert number == (joined + 1).sum()
     pd.testing.assert_series_equal(
         told["passed_over"], pd.Series([""] * len(told), name="passed_over"), check_dtype=False
     )
