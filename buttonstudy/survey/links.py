@@ -10,7 +10,7 @@ written into the row of the button that it names, unless something stands there.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 import numpy as np
 import pandas as pd
@@ -127,16 +127,18 @@ def _named(
 
 
 def doubtful_links(
-    buttons: pd.DataFrame, named: Mapping[int, tuple[int, ...]]
+    buttons: pd.DataFrame, named: Mapping[int, tuple[int, ...]], column: str = _INSIDE
 ) -> dict[int, tuple[str, ...]]:
-    """Give the links for which a number was taken out of a wording that may hold another one.
+    """Give the links for which numbers were taken out of a wording that may hold another one.
 
     Parameters
     ----------
     buttons
         The record.
     named
-        As :func:`named_records` gives it.
+        As :func:`named_records` or :func:`contained_records` gives it.
+    column
+        The column of the record with the wordings.
 
     Returns
     -------
@@ -151,25 +153,26 @@ def doubtful_links(
     >>> doubtful_links(buttons, named_records(buttons))
     {2: ('CA',), 3: ('9',)}
     """
-    said, numbers = buttons["found_inside_wording"], buttons["button_id_wording"]
-    doubtful = {}
-    for place, found in named.items():
-        if len(found) == 1:
-            others = _like_numbers(said.iloc[place], _folded(numbers.iloc[found[0]]))
-            if others:
-                doubtful[place] = others
-    return doubtful
+    if not named:
+        return {}
+    said, numbers = buttons[column], buttons["button_id_wording"]
+    others = {
+        place: _like_numbers(said.iloc[place], {_folded(numbers.iloc[one]) for one in found})
+        for place, found in named.items()
+        if found
+    }
+    return {place: words for place, words in others.items() if words}
 
 
-def _like_numbers(text: str, number: str) -> tuple[str, ...]:
-    """Give the words of a wording that may be numbers, or the beginning of the one named."""
-    if _folded(text) == number:
+def _like_numbers(text: str, numbers: Collection[str]) -> tuple[str, ...]:
+    """Give the words of a wording that may be numbers, or the beginning of those that it names."""
+    if _folded(text) in numbers:
         return ()
     words = [word.strip(".") for word in _WORD.findall(text)]
     return tuple(
         word
         for word, then in zip(words, [*words[1:], ""])
-        if word.casefold() != number
+        if word.casefold() not in numbers
         and (
             any(map(str.isdigit, word))
             or (word.isupper() and len(word) <= limit("link-letters") and then.isdigit())

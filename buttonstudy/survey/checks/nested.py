@@ -33,16 +33,27 @@ def nested_findings(buttons: pd.DataFrame) -> Iterator[Finding]:
             says = f"Button {ids[place]} is said to lie inside itself, or inside one it holds."
             yield Finding("found-inside-itself", place, says, _FIELD)
     yield from _contained(buttons, outer_of)
-    for place, others in doubtful_links(buttons, named).items():
-        says = (
-            f"This was read as button {ids[named[place][0]]}, though {' and '.join(others)} in it "
-            "may be part of a number, or another one."
-        )
-        yield Finding("found-inside-part", place, says, _FIELD)
+    single = {place: (outer,) for place, outer in outer_of.items()}
+    yield from _taken_apart(buttons, single, _FIELD)
+    yield from _taken_apart(buttons, contained_records(buttons), _OTHER_WAY)
     linked = np.array(
         [pair for pair in outer_of.items() if not leads_back(pair[0], outer_of)], dtype=np.intp
     ).reshape(-1, 2)
     yield from _contradicted(buttons, linked[:, 0], linked[:, 1])
+
+
+def _taken_apart(
+    buttons: pd.DataFrame, named: Mapping[int, tuple[int, ...]], field: str
+) -> Iterator[Finding]:
+    """Tell numbers taken out of wordings that may hold other ones."""
+    ids = words(buttons, "button_id")
+    for place, others in doubtful_links(buttons, named, f"{field}_wording").items():
+        read = " and ".join(ids[one] for one in named[place])
+        says = (
+            f"This was read as button {read}, though {' and '.join(others)} in it may be part of "
+            "a number, or another one."
+        )
+        yield Finding("found-inside-part", place, says, field)
 
 
 def _contained(buttons: pd.DataFrame, outer_of: Mapping[int, int]) -> Iterator[Finding]:

@@ -57,6 +57,14 @@ def test_what_may_be_another_number_is_named(findings):
     assert told.level == "to confirm"
 
 
+def test_numbers_taken_out_of_what_a_button_contains_are_told_too(csv_file):
+    rows = '1,"3, tray 9"\n2,CA 4\n3,\n4,\n5,"6; 7"\n6,\n7,\n'
+    told = bs.load_survey(csv_file(f"No,Contains\n{rows}")).problems
+    apart = told[told["kind"] == "found-inside-part"]
+    assert apart["row"].tolist() == [2, 3]
+    assert apart["column"].tolist() == ["B: Contains"] * 2
+
+
 YEARS = [
     ((1820, 1840), (1800, 1819), ["found-inside-date"]),
     ((1820, 1840), (1800, 1820), []),
