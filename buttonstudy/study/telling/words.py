@@ -232,16 +232,16 @@ def heaping_sentence(row: pd.Series) -> str:
     --------
     >>> heaping_sentence(pd.Series({"recorder": "A. Teal", "unit": "mm", "step": "1 mm",
     ...     "readings": 80, "on_round": 44, "low": 0.44, "chance": 0.2, "few": False}))
-    "Of 80 sizes read to 1 mm by A. Teal, 44 end on a round value; about 16 would by chance. ..."
+    "Of 80 sizes in mm by A. Teal, read to 1 mm at the finest, 44 end on a round value; about ..."
     """
-    read = f"read to {row['step']} by {row['recorder']}"
+    read = f"in {row['unit']} by {row['recorder']}, read to {row['step']} at the finest,"
     if not row["readings"]:
         return f"None of the sizes {read} can be held against the ruler's divisions."
     expected = count(row["chance"] * row["readings"])
     whole = expected[0].isdigit()
     end = "ends" if row["on_round"] == 1 else "end"
     first = (
-        f"Of {number_of(row['readings'], 'size')} {read}, {count(row['on_round'])} {end} on a "
+        f"Of {number_of(row['readings'], 'size')} {read} {count(row['on_round'])} {end} on a "
         f"round value; {'about ' if whole else ''}{expected} would by chance."
     )
     if row["few"]:

@@ -85,7 +85,8 @@ def _heaping(**changes):
 
 def test_heaping_is_told_against_chance():
     first = (
-        "Of 80 sizes read to 0.1 mm by A. Teal, 44 end on a round value; about 16 would by chance. "
+        "Of 80 sizes in mm by A. Teal, read to 0.1 mm at the finest, 44 end on a round value; "
+        "about 16 would by chance. "
     )
     assert (
         _heaping()
@@ -99,7 +100,9 @@ def test_heaping_is_told_against_chance():
     assert ", 1 ends on a round value; fewer than 1 would by chance. " in _heaping(
         readings=2, on_round=1
     )
-    assert _heaping(readings=0).startswith("None of the sizes read to 0.1 mm by A. Teal can be")
+    assert _heaping(readings=0).startswith(
+        "None of the sizes in mm by A. Teal, read to 0.1 mm at the"
+    )
 
 
 def test_the_source_names_a_few_files_and_counts_the_rest():
