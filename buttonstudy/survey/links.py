@@ -22,6 +22,7 @@ CONTAINED = "contains_wording"
 """The column of the record, where a survey has one, that names the buttons found inside."""
 _INSIDE = "found_inside_wording"
 _WORD = re.compile(r"[^\s,;:()\[\]]+")
+_THING = re.compile(r"\s+(?!(?:of|in|on|under|from|with)\b)[^\W\d]")
 
 
 def prefixed(frame: pd.DataFrame, columns: Sequence[Column]) -> pd.DataFrame:
@@ -122,8 +123,14 @@ def _named(
     """Find what the whole wording names, else what single words of it name."""
     if whole := by_number.get((file, text)):
         return tuple(whole)
-    found = [by_number.get((file, word.strip(".")), ()) for word in _WORD.findall(text)]
+    words = (word for word in _WORD.finditer(text) if not _counts(word))
+    found = [by_number.get((file, word[0].strip(".")), ()) for word in words]
     return tuple(dict.fromkeys(place for places in found for place in places))
+
+
+def _counts(word: re.Match[str]) -> bool:
+    """Tell a bare number that counts what follows it, as in "3 layers of silk"."""
+    return word[0].isdigit() and bool(_THING.match(word.string, word.end()))
 
 
 def doubtful_links(

@@ -109,6 +109,7 @@ CONTAINED = [
     ("none", "", [None], []),
     ("B2", "B1", ["B1"], []),
     ("B7", "", [None], ["found-inside-unknown"]),
+    ("2 layers of silk", "", [None], ["found-inside-unknown"]),
     ("B2", "B3", ["B3"], ["found-inside-unsure"]),
 ]
 
@@ -117,10 +118,15 @@ CONTAINED = [
 def test_a_column_of_what_a_button_contains_is_read_the_right_way_round(
     csv_file, contains, inside, outer, kinds
 ):
-    rows = f'B1,20,"{contains}",\nB2,15,,{inside}\nB3,22,,\n'
+    rows = f'B1,20,"{contains}",\nB2,15,,{inside}\nB3,22,,\n2,10,,\n'
     survey = bs.load_survey(csv_file(f"No,Diam (mm),Contains button,Found inside\n{rows}"))
     found = survey.buttons["found_inside"].astype(object)
-    assert [None if one is None or one != one else one for one in found] == [None, *outer, None]
+    assert [None if one is None or one != one else one for one in found] == [
+        None,
+        *outer,
+        None,
+        None,
+    ]
     assert survey.buttons["contains_wording"][0] == contains
     assert survey.problems["kind"].tolist() == kinds
     assert set(survey.problems["column"]) <= {"C: Contains button"}
