@@ -55,7 +55,7 @@ def labelled(table: pd.DataFrame, names: str, *, by_years: bool = False) -> pd.D
 
 def _years(year_from: int, year_to: int) -> str:
     """Name years; those before the year 1 as astronomers count them, with a minus sign."""
-    told = [f"{year}".replace("-", "−") for year in dict.fromkeys((year_from, year_to))]
+    told = [f"{year:.0f}".replace("-", "−") for year in dict.fromkeys((year_from, year_to))]
     return (" to " if year_from < 0 else "–").join(told)
 
 

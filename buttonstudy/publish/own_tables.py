@@ -33,8 +33,15 @@ from buttonstudy.survey.saved import is_saved_survey
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["ARCHIVED", "KEPT_IN", "OwnTable", "kept_tables", "own_frame", "own_tables"]
-__all__ += ["vocabulary_of"]
+__all__ = [
+    "ARCHIVED",
+    "KEPT_IN",
+    "OwnTable",
+    "kept_tables",
+    "own_frame",
+    "own_tables",
+    "vocabulary_of",
+]
 
 ARCHIVED = "own-"
 """How the names of these tables begin in an archive."""

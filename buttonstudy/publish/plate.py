@@ -158,12 +158,12 @@ def _chosen(buttons: "pd.DataFrame", only: Sequence[str]) -> "pd.DataFrame":
         part
         for one in only
         for part in ([one] if _folded(one) in known else one.split(","))  # or several in one
-        if part.strip() or not one.strip(" ,")
+        if part.strip() or not one.strip(" ,")  # a comma too many; nothing at all is refused
     ]
     found = []
     for one in named:
         here = buttons[numbers == _folded(one)]
-        if here.empty:
+        if here.empty or not one.strip():
             try:
                 find_record(buttons, one)
             except NoSuchButtonError as error:

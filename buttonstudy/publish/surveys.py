@@ -79,9 +79,12 @@ def check_there(paths: Sequence[str | Path]) -> None:
     from difflib import get_close_matches
 
     for path in map(Path, paths):
-        if str(path) == DEMO or path.exists():
+        try:
+            if str(path) == DEMO or path.exists():
+                continue
+            beside = [one.name for one in path.parent.iterdir()] if path.parent.is_dir() else []
+        except OSError:  # such as a name longer than any file's: reading tells why
             continue
-        beside = [one.name for one in path.parent.iterdir()] if path.parent.is_dir() else []
         near = get_close_matches(path.name, beside, n=1)
         meant = f"Did you mean {path.with_name(near[0])}?" if near else "Check name and folder."
         raise CallError(f"{path}: there is no such file or folder. {meant}")

@@ -85,5 +85,7 @@ def test_periods_of_long_names_may_be_labelled_by_their_years():
         "−50 to 1810",
         "1820",
     ]
+    broken = named.astype({"year_from": "float64", "year_to": "float64"})  # as gaps make numbers
+    assert labelled(broken, "period", by_years=True)["label"].tolist() == labels
     decades = TABLE.assign(period=["1800s", "1810s", "1820s", "1830s", *TABLE["period"][4:]])
     assert labelled(decades, "period", by_years=True)["label"].tolist()[0] == "1810s"

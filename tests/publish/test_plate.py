@@ -117,6 +117,14 @@ def test_several_buttons_may_be_asked_for_in_one_word(survey, tmp_path):
     assert result.buttons == 2
 
 
+@pytest.mark.parametrize("only", ["", ",", " "])
+def test_no_number_stands_for_no_button_though_some_have_none(tmp_path, only):
+    path = tmp_path / "some.csv"
+    path.write_text("Button no.,Diameter (mm)\nA/1,16\n,18\n", encoding="utf-8")
+    with pytest.raises(CallError):
+        plate(path, tmp_path, only=[only])
+
+
 def test_an_unknown_button_is_told_and_nothing_is_written(survey, tmp_path):
     with pytest.raises(CallError, match='No button is called "A/9"'):
         plate(survey, tmp_path, only=["A/9"])

@@ -33,6 +33,7 @@ def test_a_missing_file_is_refused_with_the_nearest_name_in_its_folder(tmp_path)
         check_there([wrong])
     with pytest.raises(CallError, match="Check name and folder"):
         check_there([tmp_path / "elsewhere" / "drawers.csv"])
+    check_there(["x" * 300 + ".csv"])  # a name that no file can have is told by reading
 
 
 def test_a_survey_is_called_as_asked_and_its_folder_as_its_file():

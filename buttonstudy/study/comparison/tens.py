@@ -35,6 +35,7 @@ def span_of_ten(low: float, high: float) -> str:
     >>> span_of_ten(0.0, 0.303), span_of_ten(0.001, 0.004)
     ('0 to +4', 'above 0 to +0.1')
     """
+    low, high = _settled(low), _settled(high)
     return f"{_end(low, outward=low < 0)} to {_end(high, outward=high > 0)}"
 
 
@@ -48,6 +49,7 @@ def possible_of_ten(low: float, high: float) -> str:
     >>> possible_of_ten(0.0, 0.303), possible_of_ten(-0.004, 0.0), possible_of_ten(0.0, 0.0)
     ('none to 4 more', 'none to 0.1 fewer', 'nothing else')
     """
+    low, high = _settled(low), _settled(high)
     if low < 0 < high:
         return f"{_outer(-low)} fewer to {_outer(high)} more"
     near, far = sorted([abs(low), abs(high)])
@@ -66,6 +68,11 @@ def furthest_of_ten(low: float, high: float) -> str:
     '6 of every 10 sets'
     """
     return f"{_outer(max(abs(low), abs(high)))} of every 10 sets"
+
+
+def _settled(end: float) -> float:
+    """Take for nought what only arithmetic keeps from it."""
+    return 0.0 if abs(end) < _SLACK else end
 
 
 def _end(end: float, *, outward: bool) -> str:

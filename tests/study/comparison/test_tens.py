@@ -42,3 +42,11 @@ def test_every_sentence_has_two_whole_ends() -> None:
             said = possible_of_ten(low, high)
             words = r"(none|just over 0|[\d.]+)( fewer)? to (0\.[1-9]|[1-9]|10) (more|fewer)"
             assert re.fullmatch(words, said) or (low == high == 0 and said == "nothing else")
+
+
+def test_what_only_arithmetic_keeps_from_nought_is_nought():
+    almost = 0.3 - 0.1 - 0.2  # -2.8e-17
+    assert almost < 0
+    assert possible_of_ten(almost, 0.3) == possible_of_ten(0.0, 0.3) == "none to 3 more"
+    assert span_of_ten(almost, 0.3) == "0 to +3"
+    assert possible_of_ten(almost, -almost) == "nothing else"
